@@ -1,0 +1,1 @@
+//! Antennas, their feeds and feeders.

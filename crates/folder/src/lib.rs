@@ -1,0 +1,1 @@
+//! A station folder on disk.

@@ -1,0 +1,1 @@
+//! Designs for a brief.

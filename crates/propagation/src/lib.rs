@@ -1,0 +1,1 @@
+//! Radio propagation as pure functions.

@@ -1,0 +1,3 @@
+//! Stationwright: from a brief to a proven, priced FM radio station.
+
+fn main() {}

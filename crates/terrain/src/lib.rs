@@ -1,0 +1,1 @@
+//! Ground: heights, water, cover, people.

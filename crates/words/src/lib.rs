@@ -1,0 +1,1 @@
+//! Every sentence shown to a person.
