@@ -1,1 +1,12 @@
 //! Antennas, their feeds and feeders.
+//!
+//! Two models with one vocabulary: a fast array model (array, feed, pattern) for dragging and searching, and
+//! thin wires for the proof. [`line`] holds feeder loss, match and ratings; chain joins
+//! them from transmitter to bays; fault tells what a wrong part does to the readings.
+//!
+//! Conventions: time factor exp(+jωt), peak phasors, x east, y north, z up, bearings clockwise from true north, elevation
+//! positive above the horizon. Nothing here reads a file or speaks a sentence to the user.
+
+pub mod line;
+
+pub mod wires;
