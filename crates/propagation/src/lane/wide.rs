@@ -1,0 +1,1 @@
+//! Eight numbers side by side.
