@@ -34,7 +34,20 @@ impl Range {
         if value >= self.low && value <= self.high {
             return Ok(());
         }
-        let Self { quantity, low, high, unit, method } = *self;
-        Err(OutOfRange { quantity, value, low, high, unit, method })
+        let Self {
+            quantity,
+            low,
+            high,
+            unit,
+            method,
+        } = *self;
+        Err(OutOfRange {
+            quantity,
+            value,
+            low,
+            high,
+            unit,
+            method,
+        })
     }
 }

@@ -14,8 +14,13 @@ pub enum Surroundings {
     BuiltUpOrTrees,
 }
 
-const FREQ: Range =
-    Range { quantity: "freq_ghz", low: 0.03, high: 3.0, unit: "GHz", method: "Rec. ITU-R P.2108-1 § 3.1" };
+const FREQ: Range = Range {
+    quantity: "freq_ghz",
+    low: 0.03,
+    high: 3.0,
+    unit: "GHz",
+    method: "Rec. ITU-R P.2108-1 § 3.1",
+};
 const HEIGHT: Range = Range {
     quantity: "height_m",
     low: 0.1,

@@ -22,16 +22,41 @@ struct Coefficients {
 }
 
 // Rec. ITU-R P.2109-2, Table 1 [V, a second code agrees].
-const TRADITIONAL: Coefficients =
-    Coefficients { mu1: [12.64, 3.72, 0.96], sigma1: [9.6, 2.0], mu2: [9.1, -3.0], sigma2: [4.5, -2.0] };
-const THERMALLY_EFFICIENT: Coefficients =
-    Coefficients { mu1: [28.19, -3.00, 8.48], sigma1: [13.5, 3.8], mu2: [27.8, -2.9], sigma2: [9.4, -2.1] };
+const TRADITIONAL: Coefficients = Coefficients {
+    mu1: [12.64, 3.72, 0.96],
+    sigma1: [9.6, 2.0],
+    mu2: [9.1, -3.0],
+    sigma2: [4.5, -2.0],
+};
+const THERMALLY_EFFICIENT: Coefficients = Coefficients {
+    mu1: [28.19, -3.00, 8.48],
+    sigma1: [13.5, 3.8],
+    mu2: [27.8, -2.9],
+    sigma2: [9.4, -2.1],
+};
 
 const METHOD: &str = "Rec. ITU-R P.2109-2";
-const FREQ: Range = Range { quantity: "freq_ghz", low: 0.08, high: 100.0, unit: "GHz", method: METHOD };
-const SHARE: Range =
-    Range { quantity: "probability_pct", low: 1e-6, high: 100.0 - 1e-6, unit: "%", method: METHOD };
-const ELEVATION: Range = Range { quantity: "elev_deg", low: -90.0, high: 90.0, unit: "°", method: METHOD };
+const FREQ: Range = Range {
+    quantity: "freq_ghz",
+    low: 0.08,
+    high: 100.0,
+    unit: "GHz",
+    method: METHOD,
+};
+const SHARE: Range = Range {
+    quantity: "probability_pct",
+    low: 1e-6,
+    high: 100.0 - 1e-6,
+    unit: "%",
+    method: METHOD,
+};
+const ELEVATION: Range = Range {
+    quantity: "elev_deg",
+    low: -90.0,
+    high: 90.0,
+    unit: "°",
+    method: METHOD,
+};
 
 /// Building entry loss not exceeded in a share of buildings and places in them, dB.
 ///
@@ -109,7 +134,12 @@ mod tests {
     /// 1e-6 → −4.753424308823.
     #[test]
     fn ref_normal_quantiles() {
-        for (p, z) in [(0.1, -1.281551565545), (0.001, -3.090232306168), (1e-6, -4.753424308823), (0.5, 0.0)] {
+        for (p, z) in [
+            (0.1, -1.281551565545),
+            (0.001, -3.090232306168),
+            (1e-6, -4.753424308823),
+            (0.5, 0.0),
+        ] {
             assert!((inverse_normal(p) - z).abs() < 1e-9, "{p}: {}", inverse_normal(p));
             assert!((inverse_normal(1.0 - p) + z).abs() < 1e-8);
         }

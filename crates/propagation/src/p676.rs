@@ -36,7 +36,11 @@ pub fn gas_db_per_km(freq_ghz: f64) -> Result<f64, OutOfRange> {
     let mut below = GAS_DB_PER_KM[0];
     for row in GAS_DB_PER_KM {
         if freq_ghz <= row.0 {
-            let share = if row.0 > below.0 { (freq_ghz - below.0) / (row.0 - below.0) } else { 0.0 };
+            let share = if row.0 > below.0 {
+                (freq_ghz - below.0) / (row.0 - below.0)
+            } else {
+                0.0
+            };
             return Ok(below.1 + share * (row.1 - below.1));
         }
         below = row;

@@ -114,5 +114,8 @@ pub fn rain_coefficients(freq_ghz: f64, polarisation: Polarisation) -> Result<Ra
         Polarisation::Vertical => (&K_V, &ALPHA_V),
     };
     let log_f = freq_ghz.log10();
-    Ok(RainCoefficients { k: 10f64.powf(k.at(log_f)), alpha: alpha.at(log_f) })
+    Ok(RainCoefficients {
+        k: 10f64.powf(k.at(log_f)),
+        alpha: alpha.at(log_f),
+    })
 }

@@ -31,5 +31,9 @@ pub fn foliage_loss_db(freq_ghz: f64, depth_m: f64) -> Result<f64, OutOfRange> {
     FREQ.check(freq_ghz)?;
     DEPTH.check(depth_m)?;
     let f = freq_ghz.powf(0.284);
-    Ok(if depth_m > 14.0 { 1.33 * f * depth_m.powf(0.588) } else { 0.45 * f * depth_m })
+    Ok(if depth_m > 14.0 {
+        1.33 * f * depth_m.powf(0.588)
+    } else {
+        0.45 * f * depth_m
+    })
 }

@@ -160,21 +160,36 @@ fn multipath_outage(
         annual_conversion_db(input.latitude_deg, geometry.path_km, fading.inclination_mrad);
     let worst_month_pct = fading.worst_month_pct(margin_db) / improvement;
     let annual_pct = (worst_month_pct / 10f64.powf(annual_conversion_db / 10.0)).min(100.0);
-    Ok(MultipathOutage::Computed { fading, annual_conversion_db, improvement, worst_month_pct, annual_pct })
+    Ok(MultipathOutage::Computed {
+        fading,
+        annual_conversion_db,
+        improvement,
+        worst_month_pct,
+        annual_pct,
+    })
 }
 
-fn rain_share(geometry: &HopGeometry, rain: Option<&RainInput>, margin_db: f64) -> Result<RainShare, HopError> {
+fn rain_share(
+    geometry: &HopGeometry,
+    rain: Option<&RainInput>,
+    margin_db: f64,
+) -> Result<RainShare, HopError> {
     if geometry.freq_ghz < LEAST_RAIN_GHZ {
         return Ok(RainShare::Neglected);
     }
-    let rain = rain.ok_or(HopError::RainMissing { freq_ghz: geometry.freq_ghz })?;
+    let rain = rain.ok_or(HopError::RainMissing {
+        freq_ghz: geometry.freq_ghz,
+    })?;
     let path = rain_path(&Rain {
         path_km: geometry.path_km,
         freq_ghz: geometry.freq_ghz,
         polarisation: rain.polarisation,
         rate_mm_per_h: rain.rate_mm_per_h,
     })?;
-    Ok(RainShare::Computed { path, outage: path.outage(margin_db) })
+    Ok(RainShare::Computed {
+        path,
+        outage: path.outage(margin_db),
+    })
 }
 
 /// Availability of ways that back each other up: it fails when all fail. Shares from 0 to 1, taken as independent.

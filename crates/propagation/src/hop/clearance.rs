@@ -1,8 +1,8 @@
 //! The ray over the ground, point by point.
 
 use super::error::{HopError, positive};
-use crate::p526::{average_terrain_obstruction_db, fresnel_radius_m, knife_edge_nu};
 use crate::p525::wavelength_m;
+use crate::p526::{average_terrain_obstruction_db, fresnel_radius_m, knife_edge_nu};
 use crate::refractivity::earth_bulge_m;
 
 /// Ground and aerials of a hop.
@@ -101,7 +101,10 @@ pub struct ClearanceAtK {
 impl ClearanceAtK {
     /// Metres by which the ray falls short of `ratio · F1` at the point that misses it most; 0 when none does.
     pub fn shortfall_m(&self, ratio: f64) -> f64 {
-        self.points.iter().map(|p| ratio * p.first_zone_m - p.clearance_m).fold(0.0, f64::max)
+        self.points
+            .iter()
+            .map(|p| ratio * p.first_zone_m - p.clearance_m)
+            .fold(0.0, f64::max)
     }
 }
 
@@ -115,12 +118,19 @@ impl ClearanceAtK {
 pub fn clearance_at_k(profile: &ProfileInput<'_>, k: f64) -> Result<ClearanceAtK, HopError> {
     profile.check()?;
     positive("k", k)?;
-    let points: Vec<PointClearance> =
-        (1..profile.distance_km.len() - 1).map(|index| point(profile, k, index)).collect();
+    let points: Vec<PointClearance> = (1..profile.distance_km.len() - 1)
+        .map(|index| point(profile, k, index))
+        .collect();
     let worst = points
         .iter()
         .copied()
-        .reduce(|worst, p| if p.clearance_ratio < worst.clearance_ratio { p } else { worst })
+        .reduce(|worst, p| {
+            if p.clearance_ratio < worst.clearance_ratio {
+                p
+            } else {
+                worst
+            }
+        })
         .ok_or(HopError::TooFewPoints)?;
     Ok(ClearanceAtK {
         k,
@@ -140,7 +150,12 @@ fn point(profile: &ProfileInput<'_>, k: f64, index: usize) -> PointClearance {
     let bulge_m = earth_bulge_m(d1_km, d2_km, k);
     let clearance_m = ray_amsl_m - profile.height_amsl_m[index] - bulge_m;
     let first_zone_m = fresnel_radius_m(profile.freq_ghz, d1_km, d2_km);
-    let nu = knife_edge_nu(-clearance_m, d1_km * 1e3, d2_km * 1e3, wavelength_m(profile.freq_ghz * 1e3));
+    let nu = knife_edge_nu(
+        -clearance_m,
+        d1_km * 1e3,
+        d2_km * 1e3,
+        wavelength_m(profile.freq_ghz * 1e3),
+    );
     PointClearance {
         index,
         distance_km: d1_km,

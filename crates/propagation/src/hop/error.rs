@@ -52,7 +52,11 @@ pub(super) fn positive(quantity: &'static str, value: f64) -> Result<(), HopErro
     if value > 0.0 && value.is_finite() {
         return Ok(());
     }
-    Err(HopError::BadValue { quantity, value, expected: "a number above 0" })
+    Err(HopError::BadValue {
+        quantity,
+        value,
+        expected: "a number above 0",
+    })
 }
 
 /// Refuses a value that is not finite.
@@ -60,5 +64,9 @@ pub(super) fn finite(quantity: &'static str, value: f64) -> Result<(), HopError>
     if value.is_finite() {
         return Ok(());
     }
-    Err(HopError::BadValue { quantity, value, expected: "a finite number" })
+    Err(HopError::BadValue {
+        quantity,
+        value,
+        expected: "a finite number",
+    })
 }

@@ -67,7 +67,14 @@ pub(super) fn levels(
     let path_loss_db = free_space_db + gas_db + diffraction_db + radio.other_loss_db;
     let received_dbm = eirp_dbm - path_loss_db + radio.rx_gain_dbi - radio.rx_line_loss_db;
     let fade_margin_db = received_dbm - radio.threshold_dbm - radio.interference_allowance_db;
-    Ok(Levels { eirp_dbm, free_space_db, gas_db, diffraction_db, received_dbm, fade_margin_db })
+    Ok(Levels {
+        eirp_dbm,
+        free_space_db,
+        gas_db,
+        diffraction_db,
+        received_dbm,
+        fade_margin_db,
+    })
 }
 
 /// Gain of a parabolic dish, dBi: `20.4 + 20 log f + 20 log D + 10 log η`.

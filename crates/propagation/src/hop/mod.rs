@@ -11,9 +11,7 @@ pub use availability::{
 };
 pub use clearance::{ClearanceAtK, PointClearance, ProfileInput, clearance_at_k};
 pub use error::HopError;
-pub use levels::{
-    Levels, RadioInput, dish_beamwidth_deg, dish_gain_dbi, noise_dbm, receiver_threshold_dbm,
-};
+pub use levels::{Levels, RadioInput, dish_beamwidth_deg, dish_gain_dbi, noise_dbm, receiver_threshold_dbm};
 pub use reflector::{FlatReflector, ReflectorGain, flat_reflector};
 
 use crate::p526::{Bullington, PathEnds, bullington};
@@ -88,10 +86,20 @@ pub fn hop(input: &HopInput<'_>) -> Result<HopSummary, HopError> {
         tx_amsl_m: input.profile.tx_amsl_m(),
         rx_amsl_m: input.profile.rx_amsl_m(),
     };
-    let availability =
-        availability::availability(&geometry, &input.fading, input.rain.as_ref(), median.levels.fade_margin_db)?;
+    let availability = availability::availability(
+        &geometry,
+        &input.fading,
+        input.rain.as_ref(),
+        median.levels.fade_margin_db,
+    )?;
     let clearance_met = median.shortfall_m == 0.0 && low.shortfall_m == 0.0;
-    Ok(HopSummary { path_km, median, low, clearance_met, availability })
+    Ok(HopSummary {
+        path_km,
+        median,
+        low,
+        clearance_met,
+        availability,
+    })
 }
 
 fn at_k(input: &HopInput<'_>, k: f64, required_ratio: f64) -> Result<HopAtK, HopError> {
@@ -103,8 +111,20 @@ fn at_k(input: &HopInput<'_>, k: f64, required_ratio: f64) -> Result<HopAtK, Hop
         freq_ghz: profile.freq_ghz,
         k,
     };
-    let diffraction = bullington(profile.distance_km, profile.height_amsl_m, &ends).ok_or(HopError::TooFewPoints)?;
-    let levels = levels::levels(&input.radio, profile.freq_ghz, profile.path_km(), diffraction.loss_db)?;
+    let diffraction =
+        bullington(profile.distance_km, profile.height_amsl_m, &ends).ok_or(HopError::TooFewPoints)?;
+    let levels = levels::levels(
+        &input.radio,
+        profile.freq_ghz,
+        profile.path_km(),
+        diffraction.loss_db,
+    )?;
     let shortfall_m = clearance.shortfall_m(required_ratio);
-    Ok(HopAtK { clearance, diffraction, levels, required_ratio, shortfall_m })
+    Ok(HopAtK {
+        clearance,
+        diffraction,
+        levels,
+        required_ratio,
+        shortfall_m,
+    })
 }

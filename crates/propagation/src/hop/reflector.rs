@@ -42,7 +42,14 @@ pub struct ReflectorGain {
 /// # Source
 /// Aperture theory, `20 log(4π·a·cos ψ/λ²)` [C].
 pub fn flat_reflector(reflector: &FlatReflector) -> Result<ReflectorGain, HopError> {
-    let FlatReflector { width_m, height_m, half_angle_deg, leg1_km, leg2_km, freq_ghz } = *reflector;
+    let FlatReflector {
+        width_m,
+        height_m,
+        half_angle_deg,
+        leg1_km,
+        leg2_km,
+        freq_ghz,
+    } = *reflector;
     for (quantity, value) in [
         ("width_m", width_m),
         ("height_m", height_m),
@@ -54,7 +61,11 @@ pub fn flat_reflector(reflector: &FlatReflector) -> Result<ReflectorGain, HopErr
     }
     if !(0.0..90.0).contains(&half_angle_deg) {
         let expected = "an angle from 0° to less than 90°";
-        return Err(HopError::BadValue { quantity: "half_angle_deg", value: half_angle_deg, expected });
+        return Err(HopError::BadValue {
+            quantity: "half_angle_deg",
+            value: half_angle_deg,
+            expected,
+        });
     }
     let area_m2 = width_m * height_m;
     let wavelength_m = wavelength_m(freq_ghz * 1e3);

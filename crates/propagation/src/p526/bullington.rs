@@ -45,25 +45,48 @@ pub fn bullington(distance_km: &[f64], height_amsl_m: &[f64], ends: &PathEnds) -
     if last < 2 {
         return None;
     }
-    let path = Path { total_km: distance_km[last], ends, curvature_per_km: 1.0 / (EARTH_RADIUS_KM * ends.k) };
-    let inner = || distance_km[1..last].iter().zip(&height_amsl_m[1..last]).map(|(&x, &h)| (x, h));
+    let path = Path {
+        total_km: distance_km[last],
+        ends,
+        curvature_per_km: 1.0 / (EARTH_RADIUS_KM * ends.k),
+    };
+    let inner = || {
+        distance_km[1..last]
+            .iter()
+            .zip(&height_amsl_m[1..last])
+            .map(|(&x, &h)| (x, h))
+    };
 
-    let slope_to_tx = inner().map(|p| path.slope_from_tx(p)).fold(f64::NEG_INFINITY, f64::max);
+    let slope_to_tx = inner()
+        .map(|p| path.slope_from_tx(p))
+        .fold(f64::NEG_INFINITY, f64::max);
     let slope_direct = (ends.rx_amsl_m - ends.tx_amsl_m) / path.total_km;
     let line_of_sight = slope_to_tx < slope_direct;
     let (edge_km, nu) = if line_of_sight {
         inner()
             .map(|p| (p.0, path.nu_of_point(p)))
-            .fold((0.0, f64::NEG_INFINITY), |best, p| if p.1 > best.1 { p } else { best })
+            .fold(
+                (0.0, f64::NEG_INFINITY),
+                |best, p| if p.1 > best.1 { p } else { best },
+            )
     } else {
-        let slope_to_rx = inner().map(|p| path.slope_from_rx(p)).fold(f64::NEG_INFINITY, f64::max);
-        let edge_km = (ends.rx_amsl_m - ends.tx_amsl_m + slope_to_rx * path.total_km) / (slope_to_tx + slope_to_rx);
+        let slope_to_rx = inner()
+            .map(|p| path.slope_from_rx(p))
+            .fold(f64::NEG_INFINITY, f64::max);
+        let edge_km =
+            (ends.rx_amsl_m - ends.tx_amsl_m + slope_to_rx * path.total_km) / (slope_to_tx + slope_to_rx);
         let edge_amsl_m = ends.tx_amsl_m + slope_to_tx * edge_km;
         (edge_km, path.nu(edge_km, edge_amsl_m - path.ray_amsl_m(edge_km)))
     };
     let knife_edge_db = knife_edge_loss_db(nu);
     let correction_db = (1.0 - (-knife_edge_db / 6.0).exp()) * (10.0 + 0.02 * path.total_km);
-    Some(Bullington { line_of_sight, edge_km, nu, knife_edge_db, loss_db: knife_edge_db + correction_db })
+    Some(Bullington {
+        line_of_sight,
+        edge_km,
+        nu,
+        knife_edge_db,
+        loss_db: knife_edge_db + correction_db,
+    })
 }
 
 struct Path<'a> {
@@ -86,7 +109,9 @@ impl Path<'_> {
     }
 
     fn ray_amsl_m(&self, x_km: f64) -> f64 {
-        let PathEnds { tx_amsl_m, rx_amsl_m, .. } = *self.ends;
+        let PathEnds {
+            tx_amsl_m, rx_amsl_m, ..
+        } = *self.ends;
         (tx_amsl_m * (self.total_km - x_km) + rx_amsl_m * x_km) / self.total_km
     }
 

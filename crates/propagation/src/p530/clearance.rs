@@ -58,7 +58,11 @@ pub fn low_k(path_km: f64) -> f64 {
     const ROWS: [(f64, f64); 3] = [(20.0, 0.6), (50.0, 0.8), (100.0, 0.9)];
     let d = path_km.clamp(10.0, 100.0);
     let [near, middle, far] = ROWS;
-    let (a, b) = if d <= middle.0 { (near, middle) } else { (middle, far) };
+    let (a, b) = if d <= middle.0 {
+        (near, middle)
+    } else {
+        (middle, far)
+    };
     a.1 + (b.1 - a.1) * (d / a.0).ln() / (b.0 / a.0).ln()
 }
 
@@ -66,9 +70,16 @@ pub fn low_k(path_km: f64) -> f64 {
 pub fn required_clearance(rule: ClearanceRule, path_km: f64) -> RequiredClearance {
     let (at_median_ratio, at_low_ratio, low_k) = match rule {
         ClearanceRule::Draft => (0.6, 0.0, 2.0 / 3.0),
-        ClearanceRule::P530 { climate, shape } => (1.0, share_at_low_k(climate, shape, path_km), low_k(path_km)),
+        ClearanceRule::P530 { climate, shape } => {
+            (1.0, share_at_low_k(climate, shape, path_km), low_k(path_km))
+        }
     };
-    RequiredClearance { at_median_ratio, median_k: K_MEDIAN, at_low_ratio, low_k }
+    RequiredClearance {
+        at_median_ratio,
+        median_k: K_MEDIAN,
+        at_low_ratio,
+        low_k,
+    }
 }
 
 fn share_at_low_k(climate: Climate, shape: ObstacleShape, path_km: f64) -> f64 {

@@ -16,9 +16,27 @@ pub struct DiversityAerial {
 pub const GREATEST_IMPROVEMENT: f64 = 200.0;
 
 const METHOD: &str = "Rec. ITU-R P.530 § 6.2.1";
-const SEPARATION: Range = Range { quantity: "separation_m", low: 3.0, high: 23.0, unit: "m", method: METHOD };
-const FREQ: Range = Range { quantity: "freq_ghz", low: 2.0, high: 11.0, unit: "GHz", method: METHOD };
-const PATH: Range = Range { quantity: "path_km", low: 25.0, high: 240.0, unit: "km", method: METHOD };
+const SEPARATION: Range = Range {
+    quantity: "separation_m",
+    low: 3.0,
+    high: 23.0,
+    unit: "m",
+    method: METHOD,
+};
+const FREQ: Range = Range {
+    quantity: "freq_ghz",
+    low: 2.0,
+    high: 11.0,
+    unit: "GHz",
+    method: METHOD,
+};
+const PATH: Range = Range {
+    quantity: "path_km",
+    low: 25.0,
+    high: 240.0,
+    unit: "km",
+    method: METHOD,
+};
 
 /// How many times rarer a fade becomes with the second aerial, narrow band, before the cap of [`GREATEST_IMPROVEMENT`] [P].
 ///

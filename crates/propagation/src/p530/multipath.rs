@@ -83,12 +83,27 @@ pub struct Multipath {
     pub p0_pct: f64,
 }
 
-const PATH: Range =
-    Range { quantity: "path_km", low: 0.1, high: 300.0, unit: "km", method: "Rec. ITU-R P.530 § 2.3" };
-const FREQ: Range =
-    Range { quantity: "freq_ghz", low: 0.05, high: 45.0, unit: "GHz", method: "Rec. ITU-R P.530 § 2.3" };
-const ROUGHNESS: Range =
-    Range { quantity: "roughness_m", low: 1.0, high: 3000.0, unit: "m", method: "Rec. ITU-R P.530-17 § 2.3.1" };
+const PATH: Range = Range {
+    quantity: "path_km",
+    low: 0.1,
+    high: 300.0,
+    unit: "km",
+    method: "Rec. ITU-R P.530 § 2.3",
+};
+const FREQ: Range = Range {
+    quantity: "freq_ghz",
+    low: 0.05,
+    high: 45.0,
+    unit: "GHz",
+    method: "Rec. ITU-R P.530 § 2.3",
+};
+const ROUGHNESS: Range = Range {
+    quantity: "roughness_m",
+    low: 1.0,
+    high: 3000.0,
+    unit: "m",
+    method: "Rec. ITU-R P.530-17 § 2.3.1",
+};
 /// Greatest occurrence factor of § 2.3.2 [M].
 const GREATEST_P0_PCT: f64 = 2000.0;
 
@@ -104,20 +119,30 @@ pub fn multipath(hop: &HopGeometry, form: MultipathForm) -> Result<Multipath, Mu
     FREQ.check(hop.freq_ghz)?;
     let least_ghz = 15.0 / hop.path_km;
     if hop.freq_ghz < least_ghz {
-        return Err(MultipathError::FrequencyTooLow { freq_ghz: hop.freq_ghz, least_ghz });
+        return Err(MultipathError::FrequencyTooLow {
+            freq_ghz: hop.freq_ghz,
+            least_ghz,
+        });
     }
     let fading = match form {
         MultipathForm::Quick17 { dn1_per_km } => quick_17(hop, dn1_per_km),
-        MultipathForm::Detailed17 { dn1_per_km, roughness_m } => {
+        MultipathForm::Detailed17 {
+            dn1_per_km,
+            roughness_m,
+        } => {
             ROUGHNESS.check(roughness_m)?;
             detailed_17(hop, dn1_per_km, roughness_m)
         }
-        MultipathForm::Maps18 { log_k, dn75, mean_ground_amsl_m } => {
-            maps_18(hop, log_k, dn75, mean_ground_amsl_m)
-        }
+        MultipathForm::Maps18 {
+            log_k,
+            dn75,
+            mean_ground_amsl_m,
+        } => maps_18(hop, log_k, dn75, mean_ground_amsl_m),
     };
     if fading.p0_pct > GREATEST_P0_PCT || fading.p0_pct.is_nan() {
-        return Err(MultipathError::OccurrenceTooHigh { p0_pct: fading.p0_pct });
+        return Err(MultipathError::OccurrenceTooHigh {
+            p0_pct: fading.p0_pct,
+        });
     }
     Ok(fading)
 }
@@ -130,7 +155,12 @@ fn quick_17(hop: &HopGeometry, dn1_per_km: f64) -> Multipath {
         * (1.0 + inclination_mrad).powf(-1.29)
         * hop.freq_ghz.powf(0.8)
         * 10f64.powf(-0.00089 * hop.tx_amsl_m.min(hop.rx_amsl_m));
-    Multipath { geoclimatic_factor, inclination_mrad, h_c_m: None, p0_pct }
+    Multipath {
+        geoclimatic_factor,
+        inclination_mrad,
+        h_c_m: None,
+        p0_pct,
+    }
 }
 
 fn detailed_17(hop: &HopGeometry, dn1_per_km: f64, roughness_m: f64) -> Multipath {
@@ -141,11 +171,21 @@ fn detailed_17(hop: &HopGeometry, dn1_per_km: f64, roughness_m: f64) -> Multipat
         * (1.0 + inclination_mrad).powf(-1.03)
         * hop.freq_ghz.powf(0.8)
         * 10f64.powf(-0.00076 * hop.tx_amsl_m.min(hop.rx_amsl_m));
-    Multipath { geoclimatic_factor, inclination_mrad, h_c_m: None, p0_pct }
+    Multipath {
+        geoclimatic_factor,
+        inclination_mrad,
+        h_c_m: None,
+        p0_pct,
+    }
 }
 
 fn maps_18(hop: &HopGeometry, log_k: f64, dn75: f64, mean_ground_amsl_m: f64) -> Multipath {
-    let HopGeometry { path_km: d, freq_ghz: f, tx_amsl_m, rx_amsl_m } = *hop;
+    let HopGeometry {
+        path_km: d,
+        freq_ghz: f,
+        tx_amsl_m,
+        rx_amsl_m,
+    } = *hop;
     let inclination_mrad = hop.inclination_mrad();
     let h_c = (tx_amsl_m + rx_amsl_m) / 2.0 - d * d / 102.0 - mean_ground_amsl_m;
     let v_lim = dn75 * d.powf(1.5) * f.sqrt() / 24730.0;
@@ -155,7 +195,12 @@ fn maps_18(hop: &HopGeometry, log_k: f64, dn75: f64, mean_ground_amsl_m: f64) ->
         - 0.00027 * tx_amsl_m.min(rx_amsl_m)
         + 17.85 * v;
     let p0_pct = 10f64.powf(log_k) * d.powf(3.51) * (f * f + 13.0).powf(0.447) * 10f64.powf(exponent);
-    Multipath { geoclimatic_factor: 10f64.powf(log_k), inclination_mrad, h_c_m: Some(h_c), p0_pct }
+    Multipath {
+        geoclimatic_factor: 10f64.powf(log_k),
+        inclination_mrad,
+        h_c_m: Some(h_c),
+        p0_pct,
+    }
 }
 
 impl Multipath {
@@ -202,7 +247,11 @@ impl Multipath {
 /// give every hop at least 10.8 dB; the ceiling is the careful side.
 pub fn annual_conversion_db(latitude_deg: f64, path_km: f64, inclination_mrad: f64) -> f64 {
     let swing = (2.0 * latitude_deg.to_radians()).cos().abs().powf(0.7);
-    let season = if latitude_deg.abs() <= 45.0 { 1.1 + swing } else { 1.1 - swing };
+    let season = if latitude_deg.abs() <= 45.0 {
+        1.1 + swing
+    } else {
+        1.1 - swing
+    };
     let gain_db =
         10.5 - 5.6 * season.log10() - 2.7 * path_km.log10() + 1.7 * (1.0 + inclination_mrad).log10();
     gain_db.min(10.8)

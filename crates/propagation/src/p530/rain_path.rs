@@ -70,10 +70,27 @@ const GREATEST_PCT: f64 = 1.0;
 const GREATEST_DISTANCE_RATIO: f64 = 2.5;
 
 const METHOD: &str = "Rec. ITU-R P.530 § 2.4";
-const PATH: Range = Range { quantity: "path_km", low: 0.0, high: 60.0, unit: "km", method: METHOD };
-const RATE: Range = Range { quantity: "rate_mm_per_h", low: 0.1, high: 250.0, unit: "mm/h", method: METHOD };
-const SHARE: Range =
-    Range { quantity: "share_pct", low: LEAST_PCT, high: GREATEST_PCT, unit: "%", method: METHOD };
+const PATH: Range = Range {
+    quantity: "path_km",
+    low: 0.0,
+    high: 60.0,
+    unit: "km",
+    method: METHOD,
+};
+const RATE: Range = Range {
+    quantity: "rate_mm_per_h",
+    low: 0.1,
+    high: 250.0,
+    unit: "mm/h",
+    method: METHOD,
+};
+const SHARE: Range = Range {
+    quantity: "share_pct",
+    low: LEAST_PCT,
+    high: GREATEST_PCT,
+    unit: "%",
+    method: METHOD,
+};
 
 /// Attenuation by rain on a hop.
 ///
@@ -85,18 +102,27 @@ const SHARE: Range =
 pub fn rain_path(rain: &Rain) -> Result<RainPath, RainError> {
     PATH.check(rain.path_km)?;
     RATE.check(rain.rate_mm_per_h)?;
-    let Rain { path_km: d, freq_ghz: f, rate_mm_per_h: rate, .. } = *rain;
+    let Rain {
+        path_km: d,
+        freq_ghz: f,
+        rate_mm_per_h: rate,
+        ..
+    } = *rain;
     let coefficients = rain_coefficients(f, rain.polarisation)?;
     let specific_db_per_km = coefficients.specific_attenuation_db_per_km(rate);
-    let denominator =
-        0.477 * d.powf(0.633) * rate.powf(0.073 * coefficients.alpha) * f.powf(0.123)
-            - 10.579 * (1.0 - (-0.024 * d).exp());
+    let denominator = 0.477 * d.powf(0.633) * rate.powf(0.073 * coefficients.alpha) * f.powf(0.123)
+        - 10.579 * (1.0 - (-0.024 * d).exp());
     let distance_ratio = if denominator * GREATEST_DISTANCE_RATIO <= 1.0 {
         GREATEST_DISTANCE_RATIO
     } else {
         1.0 / denominator
     };
-    let c0 = 0.12 + if f >= 10.0 { 0.4 * (f / 10.0).powf(0.8).log10() } else { 0.0 };
+    let c0 = 0.12
+        + if f >= 10.0 {
+            0.4 * (f / 10.0).powf(0.8).log10()
+        } else {
+            0.0
+        };
     Ok(RainPath {
         coefficients,
         specific_db_per_km,
@@ -133,8 +159,14 @@ impl RainPath {
         }
         for _ in 0..60 {
             let middle = 0.5 * (low + high);
-            if self.at(middle) > margin_db { low = middle } else { high = middle }
+            if self.at(middle) > margin_db {
+                low = middle
+            } else {
+                high = middle
+            }
         }
-        RainOutage::Exact { pct: 10f64.powf(0.5 * (low + high)) }
+        RainOutage::Exact {
+            pct: 10f64.powf(0.5 * (low + high)),
+        }
     }
 }
