@@ -4,15 +4,7 @@
 //! independent library at nine frequencies (tests/link_rain.rs).
 
 use crate::out_of_range::{OutOfRange, Range};
-
-/// Plane of the electric field, for rain.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Polarisation {
-    /// Electric field horizontal.
-    Horizontal,
-    /// Electric field vertical.
-    Vertical,
-}
+pub use crate::p1812::Polarisation;
 
 /// The two coefficients of `γ = k·R^α`.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,9 +1,11 @@
 //! Whole hops: worked budgets [C], clearance by hand, refusals, and what must hold for any hop.
 
+mod p1812;
+
 use propagation::hop::{
-    FadingInput, HopError, HopInput, HopSummary, MultipathOutage, ProfileInput, RadioInput, RainInput,
-    RainShare, hop,
+    FadingInput, HopError, HopInput, HopSummary, MultipathOutage, ProfileInput, RadioInput, RainShare, hop,
 };
+use propagation::p526::{PathEnds, delta_bullington};
 use propagation::p530::{ClearanceRule, Climate, MultipathForm, ObstacleShape};
 use propagation::p838::Polarisation;
 use proptest::prelude::*;
@@ -26,10 +28,7 @@ const FADING: FadingInput = FadingInput {
     latitude_deg: 50.0,
     diversity: None,
 };
-const RAIN: RainInput = RainInput {
-    rate_mm_per_h: 42.0,
-    polarisation: Polarisation::Vertical,
-};
+const RAIN_MM_PER_H: f64 = 42.0;
 
 /// Level ground at sea level, `points` points apart evenly.
 fn level(path_km: f64, points: usize) -> (Vec<f64>, Vec<f64>) {
@@ -54,7 +53,8 @@ fn prove(
         profile,
         radio,
         fading: FADING,
-        rain: Some(RAIN),
+        rain_mm_per_h: Some(RAIN_MM_PER_H),
+        polarisation: Polarisation::Vertical,
         rule: ClearanceRule::Draft,
     })
 }
@@ -204,7 +204,8 @@ fn ref_clearance_rule_of_p530() {
         profile,
         radio: radio(20.0, 1.0, 36.89, -72.0),
         fading: FADING,
-        rain: Some(RAIN),
+        rain_mm_per_h: Some(RAIN_MM_PER_H),
+        polarisation: Polarisation::Vertical,
         rule,
     };
     let summary = hop(&input).unwrap();
@@ -286,7 +287,8 @@ fn bad_hops_are_refused_with_the_reason() {
         profile,
         radio: equipment,
         fading: FADING,
-        rain: None,
+        rain_mm_per_h: None,
+        polarisation: Polarisation::Vertical,
         rule: ClearanceRule::Draft,
     };
     assert_eq!(hop(&dry), Err(HopError::RainMissing { freq_ghz: 7.5 }));
@@ -311,7 +313,8 @@ proptest! {
                 profile,
                 radio: radio(30.0, 1.0, 36.0, -72.0),
                 fading: FADING,
-                rain: Some(RAIN),
+                rain_mm_per_h: Some(RAIN_MM_PER_H),
+        polarisation: Polarisation::Vertical,
                 rule: ClearanceRule::Draft,
             })
             .unwrap()
@@ -339,4 +342,36 @@ proptest! {
         prop_assert!(high.median.clearance.worst.clearance_ratio >= low.median.clearance.worst.clearance_ratio);
         prop_assert!(high.median.shortfall_m <= low.median.shortfall_m);
     }
+}
+
+/// Delta-Bullington at any k is that of P.1812 at its median radius: `Ld_50` of every inland validation case without clutter.
+/// The speed of light is rounded there (2.998e8), hence the tolerance.
+#[test]
+fn ref_delta_bullington_of_the_inland_cases() {
+    let cases = p1812::all_cases().unwrap_or_else(p1812::kept_cases);
+    let mut compared = 0;
+    for case in &cases {
+        let path = case.profile.path();
+        let bare = path.clutter_m[1..path.last()].iter().all(|c| *c == 0.0);
+        let inland = path.zone.iter().all(|z| *z != propagation::p1812::Zone::Sea);
+        let Some(expected_db) = case.intermediates["Ld_50"].as_f64().filter(|_| bare && inland) else {
+            continue;
+        };
+        let antennas = case.link.antennas;
+        let ends = PathEnds {
+            tx_amsl_m: path.h_m[0] + antennas.tx_agl_m,
+            rx_amsl_m: path.h_m[path.last()] + antennas.rx_agl_m,
+            freq_ghz: case.link.conditions.freq_mhz / 1e3,
+            k: case.intermediates["ae_km"].as_f64().unwrap() / 6371.0,
+        };
+        let polarisation = case.link.conditions.polarisation;
+        let found = delta_bullington(path.d_km, path.h_m, &ends, polarisation).unwrap();
+        near(&case.id, found.loss_db, expected_db, 0.002);
+        compared += 1;
+    }
+    println!("delta-Bullington: {compared} cases");
+    assert!(
+        compared >= 1 && (cases.len() < 60 || compared >= 20),
+        "only {compared} cases were inland and bare"
+    );
 }

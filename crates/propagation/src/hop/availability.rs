@@ -5,7 +5,7 @@ use crate::p530::{
     DiversityAerial, GREATEST_IMPROVEMENT, HopGeometry, Multipath, MultipathError, MultipathForm, Rain,
     RainOutage, RainPath, annual_conversion_db, multipath, rain_path, space_diversity_improvement,
 };
-use crate::p838::Polarisation;
+use crate::p1812::Polarisation;
 
 /// Minutes in an average year of 365.25 days.
 pub const MINUTES_PER_YEAR: f64 = 525_960.0;
@@ -24,15 +24,6 @@ pub struct FadingInput {
     pub latitude_deg: f64,
     /// Second receiving aerial, if any.
     pub diversity: Option<DiversityAerial>,
-}
-
-/// Rain on the hop.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RainInput {
-    /// Rate exceeded 0.01 % of an average year, mm/h.
-    pub rate_mm_per_h: f64,
-    /// Plane of the electric field.
-    pub polarisation: Polarisation,
 }
 
 /// Outage by multipath, or why there is none to tell.
@@ -115,7 +106,7 @@ pub struct Availability {
 pub(super) fn availability(
     geometry: &HopGeometry,
     fading: &FadingInput,
-    rain: Option<&RainInput>,
+    rain: (Option<f64>, Polarisation),
     fade_margin_db: f64,
 ) -> Result<Availability, HopError> {
     let multipath = multipath_outage(geometry, fading, fade_margin_db)?;
@@ -171,20 +162,21 @@ fn multipath_outage(
 
 fn rain_share(
     geometry: &HopGeometry,
-    rain: Option<&RainInput>,
+    (rate_mm_per_h, polarisation): (Option<f64>, Polarisation),
     margin_db: f64,
 ) -> Result<RainShare, HopError> {
-    if geometry.freq_ghz < LEAST_RAIN_GHZ {
+    let HopGeometry {
+        path_km, freq_ghz, ..
+    } = *geometry;
+    if freq_ghz < LEAST_RAIN_GHZ {
         return Ok(RainShare::Neglected);
     }
-    let rain = rain.ok_or(HopError::RainMissing {
-        freq_ghz: geometry.freq_ghz,
-    })?;
+    let rate_mm_per_h = rate_mm_per_h.ok_or(HopError::RainMissing { freq_ghz })?;
     let path = rain_path(&Rain {
-        path_km: geometry.path_km,
-        freq_ghz: geometry.freq_ghz,
-        polarisation: rain.polarisation,
-        rate_mm_per_h: rain.rate_mm_per_h,
+        path_km,
+        freq_ghz,
+        polarisation,
+        rate_mm_per_h,
     })?;
     Ok(RainShare::Computed {
         path,

@@ -7,15 +7,16 @@ mod levels;
 mod reflector;
 
 pub use availability::{
-    Availability, FadingInput, MINUTES_PER_YEAR, MultipathOutage, RainInput, RainShare, parallel, series,
+    Availability, FadingInput, MINUTES_PER_YEAR, MultipathOutage, RainShare, parallel, series,
 };
 pub use clearance::{ClearanceAtK, PointClearance, ProfileInput, clearance_at_k};
 pub use error::HopError;
 pub use levels::{Levels, RadioInput, dish_beamwidth_deg, dish_gain_dbi, noise_dbm, receiver_threshold_dbm};
 pub use reflector::{FlatReflector, ReflectorGain, flat_reflector};
 
-use crate::p526::{Bullington, PathEnds, bullington};
+use crate::p526::{DeltaBullington, PathEnds, delta_bullington};
 use crate::p530::{ClearanceRule, HopGeometry, required_clearance};
+use crate::p1812::Polarisation;
 use crate::refractivity::K_MEDIAN;
 
 /// Everything that describes a hop.
@@ -27,8 +28,10 @@ pub struct HopInput<'a> {
     pub radio: RadioInput,
     /// What the fading formulas need.
     pub fading: FadingInput,
-    /// Rain; `None` leaves it out, which is allowed below 5 GHz only.
-    pub rain: Option<RainInput>,
+    /// Rain rate exceeded 0.01 % of an average year, mm/h; `None` leaves rain out, which is allowed below 5 GHz only.
+    pub rain_mm_per_h: Option<f64>,
+    /// Plane of the electric field.
+    pub polarisation: Polarisation,
     /// Which clearance is asked for.
     pub rule: ClearanceRule,
 }
@@ -39,7 +42,7 @@ pub struct HopAtK {
     /// Clearances along the profile.
     pub clearance: ClearanceAtK,
     /// Diffraction over the whole profile.
-    pub diffraction: Bullington,
+    pub diffraction: DeltaBullington,
     /// Received level and margin with that diffraction.
     pub levels: Levels,
     /// Share of F1 that the rule asks for at this k.
@@ -89,7 +92,7 @@ pub fn hop(input: &HopInput<'_>) -> Result<HopSummary, HopError> {
     let availability = availability::availability(
         &geometry,
         &input.fading,
-        input.rain.as_ref(),
+        (input.rain_mm_per_h, input.polarisation),
         median.levels.fade_margin_db,
     )?;
     let clearance_met = median.shortfall_m == 0.0 && low.shortfall_m == 0.0;
@@ -111,8 +114,13 @@ fn at_k(input: &HopInput<'_>, k: f64, required_ratio: f64) -> Result<HopAtK, Hop
         freq_ghz: profile.freq_ghz,
         k,
     };
-    let diffraction =
-        bullington(profile.distance_km, profile.height_amsl_m, &ends).ok_or(HopError::TooFewPoints)?;
+    let diffraction = delta_bullington(
+        profile.distance_km,
+        profile.height_amsl_m,
+        &ends,
+        input.polarisation,
+    )
+    .ok_or(HopError::TooFewPoints)?;
     let levels = levels::levels(
         &input.radio,
         profile.freq_ghz,

@@ -2,6 +2,7 @@
 
 use super::knife_edge::knife_edge_loss_db;
 use crate::p525::wavelength_m;
+use crate::p1812;
 use crate::refractivity::EARTH_RADIUS_KM;
 
 /// The two aerials over a profile.
@@ -79,13 +80,12 @@ pub fn bullington(distance_km: &[f64], height_amsl_m: &[f64], ends: &PathEnds) -
         (edge_km, path.nu(edge_km, edge_amsl_m - path.ray_amsl_m(edge_km)))
     };
     let knife_edge_db = knife_edge_loss_db(nu);
-    let correction_db = (1.0 - (-knife_edge_db / 6.0).exp()) * (10.0 + 0.02 * path.total_km);
     Some(Bullington {
         line_of_sight,
         edge_km,
         nu,
         knife_edge_db,
-        loss_db: knife_edge_db + correction_db,
+        loss_db: p1812::bullington::loss_db(nu, path.total_km),
     })
 }
 

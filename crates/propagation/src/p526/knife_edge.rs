@@ -30,9 +30,5 @@ pub fn knife_edge_nu(height_m: f64, d1_m: f64, d2_m: f64, wavelength_m: f64) -> 
 /// assert!((propagation::p526::knife_edge_loss_db(0.0) - 6.03).abs() < 0.01);
 /// ```
 pub fn knife_edge_loss_db(nu: f64) -> f64 {
-    if nu <= -0.78 {
-        return 0.0;
-    }
-    let x = nu - 0.1;
-    (6.9 + 20.0 * (x.hypot(1.0) + x).log10()).max(0.0)
+    crate::p1812::bullington::knife_edge_db(nu).max(0.0)
 }
