@@ -7,6 +7,9 @@
 //! Conventions: time factor exp(+jωt), peak phasors, x east, y north, z up, bearings clockwise from true north, elevation
 //! positive above the horizon. Nothing here reads a file or speaks a sentence to the user.
 
+pub mod array;
+pub mod direction;
 pub mod line;
+pub mod quadrature;
 
 pub mod wires;
