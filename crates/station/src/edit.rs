@@ -1,0 +1,251 @@
+//! The one currency of change.
+
+use crate::document::{Entry, Node, Span, Value, position_in_list};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// One change to a station: what stood at a path and what shall stand there.
+///
+/// The path is the dotted key, list items by tag: `items.TX1.place`. An absent `from` inserts, an absent `to` removes.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Edit {
+    /// Dotted key from the top of the file.
+    pub path: String,
+    /// What stands there now; absent when nothing does.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<serde_json::Value>,
+    /// What shall stand there; absent to remove.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub to: Option<serde_json::Value>,
+}
+
+/// Why an edit could not be applied.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum EditError {
+    /// The path leads through something that is not there.
+    #[error(
+        "`{path}`: there is no `{step}` here; write the whole path, list items by their tag, such as `items.TX1.place`"
+    )]
+    NoSuchPlace {
+        /// The whole path.
+        path: String,
+        /// The step that failed.
+        step: String,
+    },
+    /// What stands there is not what the edit says stood there.
+    #[error("`{path}`: `{found}` stands there, not `{expected}`; look at the file again before changing it")]
+    Moved {
+        /// The whole path.
+        path: String,
+        /// What stands there.
+        found: String,
+        /// What the edit expected.
+        expected: String,
+    },
+    /// The edit changes nothing: neither `from` nor `to`.
+    #[error("`{path}`: nothing to change; give what shall stand there")]
+    Empty {
+        /// The whole path.
+        path: String,
+    },
+}
+
+impl Edit {
+    /// A change of `path` to `to`, with `from` taken from the document as it stands.
+    pub fn set(document: &Node, path: impl Into<String>, to: impl Into<serde_json::Value>) -> Edit {
+        let path = path.into();
+        let from = document.at(&path).map(Node::to_json);
+        Edit {
+            path,
+            from,
+            to: Some(to.into()),
+        }
+    }
+
+    /// A removal of what stands at `path`.
+    pub fn remove(document: &Node, path: impl Into<String>) -> Edit {
+        let path = path.into();
+        let from = document.at(&path).map(Node::to_json);
+        Edit { path, from, to: None }
+    }
+
+    /// The edit that takes this one back.
+    pub fn inverse(&self) -> Edit {
+        Edit {
+            path: self.path.clone(),
+            from: self.to.clone(),
+            to: self.from.clone(),
+        }
+    }
+
+    /// Applies the edit to a document.
+    ///
+    /// A new list item takes its tag from the last step of the path.
+    ///
+    /// # Errors
+    /// [`EditError`] when the path leads nowhere or something else stands there; the document is unchanged then.
+    pub fn apply(&self, document: &mut Node) -> Result<(), EditError> {
+        if self.from.is_none() && self.to.is_none() {
+            return Err(EditError::Empty {
+                path: self.path.clone(),
+            });
+        }
+        let found = document.at(&self.path).map(Node::to_json);
+        if found != self.from {
+            let say = |v: &Option<serde_json::Value>| v.as_ref().map_or("nothing".into(), |v| v.to_string());
+            return Err(EditError::Moved {
+                path: self.path.clone(),
+                found: say(&found),
+                expected: say(&self.from),
+            });
+        }
+        let steps: Vec<&str> = self.path.split('.').collect();
+        place(document, &steps, self.to.as_ref()).map_err(|step| EditError::NoSuchPlace {
+            path: self.path.clone(),
+            step,
+        })
+    }
+}
+
+/// Walks to the last step and puts, replaces or removes there; `Err` names the step that failed.
+fn place(node: &mut Node, steps: &[&str], to: Option<&serde_json::Value>) -> Result<(), String> {
+    let (step, rest) = steps.split_first().expect("a path has at least one step");
+    match &mut node.value {
+        Value::Table(entries) => {
+            let found = entries.iter().position(|e| e.key == *step);
+            match (found, rest.is_empty(), to) {
+                (Some(i), true, Some(to)) => entries[i].node = Node::from_json(to),
+                (Some(i), true, None) => drop(entries.remove(i)),
+                (None, true, Some(to)) => entries.push(fresh(step, Node::from_json(to))),
+                (Some(i), false, _) => return place(&mut entries[i].node, rest, to),
+                // A first item of a list, or a first key of a section, makes the list or section.
+                (None, false, Some(to)) => {
+                    let mut inner = match to {
+                        serde_json::Value::Object(_) if rest.len() == 1 => Node {
+                            span: Span::default(),
+                            value: Value::List(Vec::new()),
+                        },
+                        _ => Node::empty_table(),
+                    };
+                    place(&mut inner, rest, Some(to))?;
+                    entries.push(fresh(step, inner));
+                }
+                (None, _, None) => return Err((*step).to_owned()),
+            }
+        }
+        Value::List(items) => match (position_in_list(items, step), rest.is_empty(), to) {
+            (Some(i), true, Some(to)) => {
+                items[i] = tagged(step, Node::from_json(to), items[i].get("tag").is_some())
+            }
+            (Some(i), true, None) => drop(items.remove(i)),
+            (None, true, Some(to)) => {
+                let by_tag = step.parse::<usize>().is_err();
+                items.push(tagged(step, Node::from_json(to), by_tag));
+            }
+            (Some(i), false, _) => return place(&mut items[i], rest, to),
+            (None, _, _) => return Err((*step).to_owned()),
+        },
+        _ => return Err((*step).to_owned()),
+    }
+    Ok(())
+}
+
+fn fresh(key: &str, node: Node) -> Entry {
+    Entry {
+        key: key.to_owned(),
+        key_span: Span::default(),
+        node,
+    }
+}
+
+/// Gives a list item the tag its path names, when it is a table without one.
+fn tagged(tag: &str, mut node: Node, by_tag: bool) -> Node {
+    if let Value::Table(entries) = &mut node.value
+        && by_tag
+        && !entries.iter().any(|e| e.key == "tag")
+    {
+        let value = Node {
+            span: Span::default(),
+            value: Value::Text(tag.to_owned()),
+        };
+        entries.insert(0, fresh("tag", value));
+    }
+    node
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    fn doc() -> Node {
+        Node::from_json(&json!({"brief": {"hosts": 1}, "items": [{"tag": "TX1", "place": "SHED"}]}))
+    }
+
+    #[test]
+    fn an_edit_and_its_inverse_leave_the_document_as_it_was() {
+        let edits = [
+            Edit {
+                path: "items.TX1.place".into(),
+                from: Some(json!("SHED")),
+                to: Some(json!("HILL")),
+            },
+            Edit {
+                path: "items.SP1".into(),
+                from: None,
+                to: Some(json!({"tag": "SP1", "shelf": "splitter-4"})),
+            },
+            Edit {
+                path: "brief.hosts".into(),
+                from: Some(json!(1)),
+                to: Some(json!(2)),
+            },
+        ];
+        for edit in edits {
+            let mut changed = doc();
+            edit.apply(&mut changed).unwrap();
+            assert_ne!(changed.to_json(), doc().to_json());
+            edit.inverse().apply(&mut changed).unwrap();
+            assert_eq!(changed.to_json(), doc().to_json());
+        }
+    }
+
+    #[test]
+    fn a_new_item_takes_its_tag_from_the_path() {
+        let mut changed = doc();
+        Edit {
+            path: "items.SP1".into(),
+            from: None,
+            to: Some(json!({"shelf": "x"})),
+        }
+        .apply(&mut changed)
+        .unwrap();
+        assert_eq!(changed.at("items.SP1.tag").map(Node::to_json), Some(json!("SP1")));
+    }
+
+    #[test]
+    fn bad_an_edit_of_what_has_moved_is_refused() {
+        let edit = Edit {
+            path: "brief.hosts".into(),
+            from: Some(json!(7)),
+            to: Some(json!(2)),
+        };
+        assert!(matches!(edit.apply(&mut doc()), Err(EditError::Moved { .. })));
+        let edit = Edit {
+            path: "brief.x.y".into(),
+            from: None,
+            to: None,
+        };
+        assert!(matches!(edit.apply(&mut doc()), Err(EditError::Empty { .. })));
+        let edit = Edit {
+            path: "items.TX9.place".into(),
+            from: None,
+            to: Some(json!("HILL")),
+        };
+        assert!(matches!(
+            edit.apply(&mut doc()),
+            Err(EditError::NoSuchPlace { .. })
+        ));
+    }
+}
