@@ -107,10 +107,10 @@ impl Mask {
     ///
     /// Rows are joined by straight lines in dB, round the circle; where sectors and rows both speak, the greater counts.
     pub fn attenuation_db(&self, azimuth_deg: f64) -> f64 {
-        self.from_rows(azimuth_deg).max(self.from_sectors(azimuth_deg))
+        self.by_rows(azimuth_deg).max(self.by_sectors(azimuth_deg))
     }
 
-    fn from_rows(&self, azimuth_deg: f64) -> f64 {
+    fn by_rows(&self, azimuth_deg: f64) -> f64 {
         let mut rows: Vec<(f64, f64)> = self
             .rows
             .iter()
@@ -133,7 +133,7 @@ impl Mask {
         low.1 + (high.1 - low.1) * (az - low.0) / (high.0 - low.0)
     }
 
-    fn from_sectors(&self, azimuth_deg: f64) -> f64 {
+    fn by_sectors(&self, azimuth_deg: f64) -> f64 {
         self.sectors
             .iter()
             .filter(|s| {

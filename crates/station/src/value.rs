@@ -131,7 +131,8 @@ impl FromStr for Date {
             month: month.parse().map_err(|_| refuse())?,
             day: day.parse().map_err(|_| refuse())?,
         };
-        let leap = date.year % 4 == 0 && (date.year % 100 != 0 || date.year % 400 == 0);
+        let leap =
+            date.year.is_multiple_of(4) && (!date.year.is_multiple_of(100) || date.year.is_multiple_of(400));
         let days = match date.month {
             1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
             4 | 6 | 9 | 11 => 30,
