@@ -33,7 +33,10 @@ pub struct Direction {
 impl Direction {
     /// A direction by bearing and elevation, degrees.
     pub fn new(bearing_deg: f64, elev_deg: f64) -> Self {
-        Self { bearing_deg, elev_deg }
+        Self {
+            bearing_deg,
+            elev_deg,
+        }
     }
 
     /// Unit vector east, north, up.
@@ -106,14 +109,20 @@ impl Field {
 impl std::ops::Add for Field {
     type Output = Field;
     fn add(self, o: Field) -> Field {
-        Field { vertical: self.vertical + o.vertical, horizontal: self.horizontal + o.horizontal }
+        Field {
+            vertical: self.vertical + o.vertical,
+            horizontal: self.horizontal + o.horizontal,
+        }
     }
 }
 
 impl std::ops::Mul<C64> for Field {
     type Output = Field;
     fn mul(self, s: C64) -> Field {
-        Field { vertical: self.vertical * s, horizontal: self.horizontal * s }
+        Field {
+            vertical: self.vertical * s,
+            horizontal: self.horizontal * s,
+        }
     }
 }
 
@@ -127,7 +136,11 @@ mod tests {
         for (b, e) in [(0.0, 0.0), (37.0, 12.0), (250.0, -60.0)] {
             let d = Direction::new(b, e);
             let (r, (t, p)) = (d.unit(), d.components());
-            let cross = [r[1] * t[2] - r[2] * t[1], r[2] * t[0] - r[0] * t[2], r[0] * t[1] - r[1] * t[0]];
+            let cross = [
+                r[1] * t[2] - r[2] * t[1],
+                r[2] * t[0] - r[0] * t[2],
+                r[0] * t[1] - r[1] * t[0],
+            ];
             assert!(norm(minus(cross, p)) < 1e-12);
         }
         assert!(norm(minus(Direction::new(90.0, 0.0).unit(), [1.0, 0.0, 0.0])) < 1e-12);

@@ -9,7 +9,9 @@
 
 pub mod array;
 pub mod direction;
+pub mod feed;
 pub mod line;
+pub mod pattern;
 pub mod quadrature;
 
 pub mod wires;

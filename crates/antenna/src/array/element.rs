@@ -91,7 +91,11 @@ impl Bay {
             tuned_mhz: freq_mhz,
             slope_ohm_per_mhz: SLOPE_16_MM_TUBE * 98.0 / freq_mhz,
         };
-        Self { position_m, arms: arms(kind, bearing_deg, half_m, 0.008), port }
+        Self {
+            position_m,
+            arms: arms(kind, bearing_deg, half_m, 0.008),
+            port,
+        }
     }
 
     /// The same bay with dipoles of another half-length and radius, m.
@@ -133,7 +137,9 @@ impl Bay {
     pub(crate) fn turns(&self) -> f64 {
         match self.port {
             PortModel::Bare | PortModel::Known(_) => 1.0,
-            PortModel::Tuned { z0_ohm, tuned_mhz, .. } => {
+            PortModel::Tuned {
+                z0_ohm, tuned_mhz, ..
+            } => {
                 let k = wave_number(tuned_mhz);
                 (z0_ohm / self.lone_ohm(k).re).sqrt()
             }
@@ -146,7 +152,11 @@ impl Bay {
         match self.port {
             PortModel::Bare => self.lone_ohm(k),
             PortModel::Known(z) => z,
-            PortModel::Tuned { tuned_mhz, slope_ohm_per_mhz, .. } => {
+            PortModel::Tuned {
+                tuned_mhz,
+                slope_ohm_per_mhz,
+                ..
+            } => {
                 let reactance = slope_ohm_per_mhz * (freq_mhz - tuned_mhz);
                 C64::new(self.lone_ohm(k).re, reactance) * self.turns().powi(2)
             }
@@ -168,7 +178,12 @@ impl Bay {
     pub(crate) fn check(&self, freq_mhz: f64) -> Result<(), ArrayError> {
         let k = wave_number(freq_mhz);
         for x in self.position_m {
-            within("a bay's position in m", x, x.abs() < 1e4, "a place within 10 km of the origin")?;
+            within(
+                "a bay's position in m",
+                x,
+                x.abs() < 1e4,
+                "a place within 10 km of the origin",
+            )?;
         }
         for arm in &self.arms {
             let ok = arm.half_m > 0.0 && arm.half_m.is_finite();
@@ -177,11 +192,29 @@ impl Bay {
             let wanted = "a half-length clear of a multiple of half a wavelength: the sinusoidal model is singular there";
             within("half-length of a dipole in m", arm.half_m, full, wanted)?;
             let thin = arm.radius_m > 0.0 && arm.radius_m < 0.2 * arm.half_m;
-            within("radius of a dipole in m", arm.radius_m, thin, "a radius above 0 and below a fifth of its half-length")?;
+            within(
+                "radius of a dipole in m",
+                arm.radius_m,
+                thin,
+                "a radius above 0 and below a fifth of its half-length",
+            )?;
         }
-        if let PortModel::Tuned { z0_ohm, tuned_mhz, .. } = self.port {
-            within("impedance of a bay in ohm", z0_ohm, z0_ohm > 0.0, "a figure above 0")?;
-            within("tuning of a bay in MHz", tuned_mhz, tuned_mhz > 0.0, "a frequency above 0")?;
+        if let PortModel::Tuned {
+            z0_ohm, tuned_mhz, ..
+        } = self.port
+        {
+            within(
+                "impedance of a bay in ohm",
+                z0_ohm,
+                z0_ohm > 0.0,
+                "a figure above 0",
+            )?;
+            within(
+                "tuning of a bay in MHz",
+                tuned_mhz,
+                tuned_mhz > 0.0,
+                "a frequency above 0",
+            )?;
         }
         Ok(())
     }
@@ -215,13 +248,22 @@ pub(crate) fn arms_split_field(arms: &[Arm], k_per_m: f64, towards: Direction) -
 /// [cos(kh·c) − cos kh]/(sin kh·(1 − c²)): pattern of a dipole of half-length h before projection, c = u·r.
 fn shape(c: f64, kh: f64) -> f64 {
     let s2 = 1.0 - c * c;
-    if s2 < 1e-12 { 0.0 } else { ((kh * c).cos() - kh.cos()) / (kh.sin() * s2) }
+    if s2 < 1e-12 {
+        0.0
+    } else {
+        ((kh * c).cos() - kh.cos()) / (kh.sin() * s2)
+    }
 }
 
 fn arms(kind: ElementKind, bearing_deg: f64, half_m: f64, radius_m: f64) -> Vec<Arm> {
     let (_, left) = Direction::new(bearing_deg, 0.0).components();
     let (_, ahead) = Direction::new(bearing_deg - 90.0, 0.0).components();
-    let arm = |axis: Vec3, weight: C64| Arm { axis, half_m, radius_m, weight };
+    let arm = |axis: Vec3, weight: C64| Arm {
+        axis,
+        half_m,
+        radius_m,
+        weight,
+    };
     let (one, half) = (C64::from(1.0), C64::from(FRAC_1_SQRT_2));
     let up = [0.0, 0.0, 1.0];
     match kind {

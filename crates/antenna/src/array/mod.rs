@@ -55,7 +55,9 @@ pub enum ArrayError {
         wanted: usize,
     },
     /// Two bays occupy the same space.
-    #[error("bays {first} and {second} are {distance_m:.3} m apart and touch: move one by at least {needed_m:.3} m")]
+    #[error(
+        "bays {first} and {second} are {distance_m:.3} m apart and touch: move one by at least {needed_m:.3} m"
+    )]
     Touching {
         /// Number of one, from 1.
         first: usize,
@@ -101,5 +103,9 @@ pub(crate) fn within(
     ok: bool,
     wanted: &'static str,
 ) -> Result<f64, ArrayError> {
-    if ok && value.is_finite() { Ok(value) } else { Err(ArrayError::Range { what, value, wanted }) }
+    if ok && value.is_finite() {
+        Ok(value)
+    } else {
+        Err(ArrayError::Range { what, value, wanted })
+    }
 }

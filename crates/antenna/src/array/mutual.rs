@@ -70,7 +70,11 @@ pub fn mutual_impedance_ohm(a: &Filament, b: &Filament, k_per_m: f64) -> C64 {
 /// sinusoidal filament at any distance. Inside the tube's radius it is that at the radius.
 pub fn field_v_per_m(a: &Filament, at_m: Vec3, k_per_m: f64) -> [C64; 3] {
     let z = dot(at_m, a.axis);
-    let radial = [at_m[0] - z * a.axis[0], at_m[1] - z * a.axis[1], at_m[2] - z * a.axis[2]];
+    let radial = [
+        at_m[0] - z * a.axis[0],
+        at_m[1] - z * a.axis[1],
+        at_m[2] - z * a.axis[2],
+    ];
     let d_true = norm(radial);
     let d = d_true.max(a.radius_m);
     let (h, ckh) = (a.half_m, (k_per_m * a.half_m).cos());
@@ -110,7 +114,12 @@ mod tests {
     const K: f64 = 2.0 * PI;
 
     fn upright(east: f64, up: f64, radius_m: f64) -> Filament {
-        Filament { centre_m: [east, 0.0, up], axis: [0.0, 0.0, 1.0], half_m: 0.25, radius_m }
+        Filament {
+            centre_m: [east, 0.0, up],
+            axis: [0.0, 0.0, 1.0],
+            half_m: 0.25,
+            radius_m,
+        }
     }
 
     fn z(east: f64, up: f64) -> C64 {
@@ -179,7 +188,10 @@ mod tests {
     fn ref_collinear_table() {
         for (s, r, x, tolerance) in COLLINEAR {
             let got = mutual_impedance_ohm(&upright(0.0, 0.0, 1e-4), &upright(0.0, s, 1e-4), K);
-            assert!((got.re - r).abs() < tolerance && (got.im - x).abs() < tolerance, "{s}: {got}");
+            assert!(
+                (got.re - r).abs() < tolerance && (got.im - x).abs() < tolerance,
+                "{s}: {got}"
+            );
         }
     }
 
@@ -212,9 +224,19 @@ mod tests {
 
     #[test]
     fn prop_impedance_is_reciprocal_and_turns_with_the_frame() {
-        let a = Filament { centre_m: [0.0, 0.0, 0.0], axis: [0.0, 0.0, 1.0], half_m: 0.25, radius_m: 1e-3 };
+        let a = Filament {
+            centre_m: [0.0, 0.0, 0.0],
+            axis: [0.0, 0.0, 1.0],
+            half_m: 0.25,
+            radius_m: 1e-3,
+        };
         let tilted = [0.6, 0.0, 0.8];
-        let b = Filament { centre_m: [0.3, 0.4, 0.5], axis: tilted, half_m: 0.22, radius_m: 1e-3 };
+        let b = Filament {
+            centre_m: [0.3, 0.4, 0.5],
+            axis: tilted,
+            half_m: 0.22,
+            radius_m: 1e-3,
+        };
         let (ab, ba) = (mutual_impedance_ohm(&a, &b, K), mutual_impedance_ohm(&b, &a, K));
         assert!((ab - ba).norm() < 1e-6, "{ab} {ba}");
     }
@@ -222,7 +244,10 @@ mod tests {
     #[test]
     fn ref_crossed_dipoles_do_not_couple() {
         let a = upright(0.0, 0.0, 1e-3);
-        let b = Filament { axis: [1.0, 0.0, 0.0], ..a };
+        let b = Filament {
+            axis: [1.0, 0.0, 0.0],
+            ..a
+        };
         assert!(mutual_impedance_ohm(&a, &b, K).norm() < 1e-9);
     }
 }

@@ -63,8 +63,18 @@ impl Stack {
         field_factor: f64,
     ) -> Result<Exposure, ArrayError> {
         within("radiated power in W", radiated_w, radiated_w >= 0.0, "0 or more")?;
-        within("reflection factor on the field", field_factor, field_factor >= 1.0, "1 or more")?;
-        within("height of the place in m", at_m[2], at_m.iter().all(|x| x.is_finite()), "a finite place")?;
+        within(
+            "reflection factor on the field",
+            field_factor,
+            field_factor >= 1.0,
+            "1 or more",
+        )?;
+        within(
+            "height of the place in m",
+            at_m[2],
+            at_m.iter().all(|x| x.is_finite()),
+            "a finite place",
+        )?;
         let radiator = Radiator::new(self, currents_a)?;
         let unscaled_w = radiator.radiated_w();
         if !(unscaled_w > 0.0 && unscaled_w.is_finite()) {
@@ -107,7 +117,11 @@ impl Stack {
         let mut careful = 0.0;
         for (bay, &amperes) in self.bays.iter().zip(currents_a) {
             let offset = minus(at_m, bay.position_m);
-            let pole = if with_pole { self.pole_factor(bay.position_m, offset, k) } else { C64::from(1.0) };
+            let pole = if with_pole {
+                self.pole_factor(bay.position_m, offset, k)
+            } else {
+                C64::from(1.0)
+            };
             for arm in &bay.arms {
                 let maximum = amperes * bay.turns() * arm.weight / (k * arm.half_m).sin();
                 let upright = arm.axis[2].abs() > 0.5;
@@ -124,7 +138,9 @@ impl Stack {
 
     /// The pole's factor on one bay's field, its phase referred to the bay.
     fn pole_factor(&self, bay_m: Vec3, offset: Vec3, k: f64) -> C64 {
-        let Some(pole) = self.pole else { return C64::from(1.0) };
+        let Some(pole) = self.pole else {
+            return C64::from(1.0);
+        };
         let (east, north) = (bay_m[0] - pole.east_m, bay_m[1] - pole.north_m);
         let elev_deg = offset[2].atan2(offset[0].hypot(offset[1])).to_degrees();
         let turn = offset[0].atan2(offset[1]) - east.atan2(north);

@@ -40,7 +40,11 @@ impl PoleSeries {
         for n in 0..=last {
             let at_surface = hankel2(n, ka);
             // Beyond the range of f64 the pole is too thin for this order to see it.
-            let ratio = if at_surface.is_finite() { libm::jn(n, ka) / at_surface } else { C64::default() };
+            let ratio = if at_surface.is_finite() {
+                libm::jn(n, ka) / at_surface
+            } else {
+                C64::default()
+            };
             let term = C64::from(libm::jn(n, kb)) - hankel2(n, kb) * ratio;
             if !term.is_finite() {
                 break;

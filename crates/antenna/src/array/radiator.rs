@@ -85,7 +85,12 @@ impl Radiator {
             }
         }
         let (height_m, breadth_m) = stack.extent_m();
-        Ok(Self { k_per_m: wave_number(stack.frequency_mhz), height_m, breadth_m, groups })
+        Ok(Self {
+            k_per_m: wave_number(stack.frequency_mhz),
+            height_m,
+            breadth_m,
+            groups,
+        })
     }
 
     /// The sum F of currents and element fields, A: the far field is E = jη/(2πr)·e^{−jkr}·F.
@@ -100,13 +105,22 @@ impl Radiator {
             .groups
             .iter()
             .map(|g| {
-                let sum = g.bays.iter().map(|&(up, i)| i * C64::from_polar(1.0, k_up * up)).sum();
-                let series =
-                    g.beside.map(|b| PoleSeries::new(self.k_per_m, elev_deg, b.distance_m, b.radius_m));
+                let sum = g
+                    .bays
+                    .iter()
+                    .map(|&(up, i)| i * C64::from_polar(1.0, k_up * up))
+                    .sum();
+                let series = g
+                    .beside
+                    .map(|b| PoleSeries::new(self.k_per_m, elev_deg, b.distance_m, b.radius_m));
                 (sum, series)
             })
             .collect();
-        Row { radiator: self, elev_deg, groups }
+        Row {
+            radiator: self,
+            elev_deg,
+            groups,
+        }
     }
 
     /// ∮|F|² dΩ over both components, A²: Gauss–Legendre in the sine of elevation, equal steps of bearing.
@@ -116,8 +130,9 @@ impl Radiator {
         let mut sum = 0.0;
         for (sin_elev, weight) in gauss_legendre(n_theta) {
             let row = self.row(sin_elev.asin().to_degrees());
-            let ring: f64 =
-                (0..n_phi).map(|i| row.field(360.0 * i as f64 / n_phi as f64).norm_sqr()).sum();
+            let ring: f64 = (0..n_phi)
+                .map(|i| row.field(360.0 * i as f64 / n_phi as f64).norm_sqr())
+                .sum();
             sum += weight * ring * 2.0 * PI / n_phi as f64;
         }
         sum
@@ -143,7 +158,11 @@ impl Radiator {
 
     pub(crate) fn checked_integral(&self) -> Result<f64, ArrayError> {
         let total = self.sphere_integral();
-        if total > 0.0 && total.is_finite() { Ok(total) } else { Err(ArrayError::Silent) }
+        if total > 0.0 && total.is_finite() {
+            Ok(total)
+        } else {
+            Err(ArrayError::Silent)
+        }
     }
 
     /// Height of the array between the outermost ends, m.
@@ -164,8 +183,7 @@ impl Row<'_> {
             let place = C64::from_polar(1.0, k * (unit[0] * group.east_m + unit[1] * group.north_m));
             let part = match (group.beside, series) {
                 (Some(b), Some(series)) => {
-                    let axis =
-                        C64::from_polar(1.0, k * (unit[0] * b.pole_east_m + unit[1] * b.pole_north_m));
+                    let axis = C64::from_polar(1.0, k * (unit[0] * b.pole_east_m + unit[1] * b.pole_north_m));
                     let p = series.at((bearing_deg - b.bearing_deg).to_radians());
                     upright * (p * axis) + rest * place
                 }

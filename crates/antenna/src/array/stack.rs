@@ -47,10 +47,19 @@ impl StackPlan {
         let f = self.frequency_mhz;
         within("frequency in MHz", f, f > 0.0, "a frequency above 0")?;
         if self.bays > 1 {
-            within("spacing of the bays in m", self.spacing_m, self.spacing_m > 0.0, "a distance above 0")?;
+            within(
+                "spacing of the bays in m",
+                self.spacing_m,
+                self.spacing_m > 0.0,
+                "a distance above 0",
+            )?;
         }
         let ahead = Direction::new(self.bearing_deg, 0.0).unit();
-        let out_m = if self.pole_radius_m.is_some() { self.stand_off_m } else { 0.0 };
+        let out_m = if self.pole_radius_m.is_some() {
+            self.stand_off_m
+        } else {
+            0.0
+        };
         let middle = (self.bays as f64 - 1.0) / 2.0;
         let bays = (0..self.bays)
             .map(|i| {
@@ -59,8 +68,16 @@ impl StackPlan {
                 Bay::half_wave(self.element, self.bearing_deg, place, f)
             })
             .collect();
-        let pole = self.pole_radius_m.map(|radius_m| Pole { east_m: 0.0, north_m: 0.0, radius_m });
-        let stack = Stack { frequency_mhz: f, bays, pole };
+        let pole = self.pole_radius_m.map(|radius_m| Pole {
+            east_m: 0.0,
+            north_m: 0.0,
+            radius_m,
+        });
+        let stack = Stack {
+            frequency_mhz: f,
+            bays,
+            pole,
+        };
         stack.check()?;
         Ok(stack)
     }
@@ -75,7 +92,9 @@ impl Stack {
         let f = self.frequency_mhz;
         within("frequency in MHz", f, f > 0.0, "a frequency above 0")?;
         if self.bays.is_empty() || self.bays.len() > 64 {
-            return Err(ArrayError::BayCount { count: self.bays.len() });
+            return Err(ArrayError::BayCount {
+                count: self.bays.len(),
+            });
         }
         for (i, bay) in self.bays.iter().enumerate() {
             bay.check(f)?;
@@ -89,11 +108,20 @@ impl Stack {
 
     fn check_pole(&self, index: usize, bay: &Bay) -> Result<(), ArrayError> {
         let Some(pole) = self.pole else { return Ok(()) };
-        within("radius of the pole in m", pole.radius_m, pole.radius_m > 0.0, "a radius above 0")?;
+        within(
+            "radius of the pole in m",
+            pole.radius_m,
+            pole.radius_m > 0.0,
+            "a radius above 0",
+        )?;
         let distance_m = (bay.position_m[0] - pole.east_m).hypot(bay.position_m[1] - pole.north_m);
         let tube_m = bay.arms.iter().map(|a| a.radius_m).fold(0.0, f64::max);
         if distance_m <= pole.radius_m + tube_m {
-            return Err(ArrayError::InsidePole { bay: index + 1, distance_m, radius_m: pole.radius_m });
+            return Err(ArrayError::InsidePole {
+                bay: index + 1,
+                distance_m,
+                radius_m: pole.radius_m,
+            });
         }
         Ok(())
     }
@@ -103,7 +131,10 @@ impl Stack {
         let (mut low, mut high, mut out) = (f64::INFINITY, f64::NEG_INFINITY, 0.0f64);
         for bay in &self.bays {
             let reach = |i: usize| {
-                bay.arms.iter().map(|a| (a.axis[i] * a.half_m).abs()).fold(0.0, f64::max)
+                bay.arms
+                    .iter()
+                    .map(|a| (a.axis[i] * a.half_m).abs())
+                    .fold(0.0, f64::max)
             };
             low = low.min(bay.position_m[2] - reach(2));
             high = high.max(bay.position_m[2] + reach(2));
@@ -139,9 +170,28 @@ impl Stack {
         Ok(z)
     }
 
+    /// The same antenna moved so that the mean of its bays is the origin; far fields change in phase only.
+    pub(crate) fn centred(&self) -> Stack {
+        let n = self.bays.len().max(1) as f64;
+        let mean: [f64; 3] =
+            std::array::from_fn(|i| self.bays.iter().map(|b| b.position_m[i]).sum::<f64>() / n);
+        let mut out = self.clone();
+        for bay in &mut out.bays {
+            bay.position_m = minus(bay.position_m, mean);
+        }
+        if let Some(pole) = &mut out.pole {
+            pole.east_m -= mean[0];
+            pole.north_m -= mean[1];
+        }
+        out
+    }
+
     /// The same antenna at another frequency: lengths and places stay.
     pub fn at_frequency(&self, frequency_mhz: f64) -> Stack {
-        Stack { frequency_mhz, ..self.clone() }
+        Stack {
+            frequency_mhz,
+            ..self.clone()
+        }
     }
 }
 
@@ -187,7 +237,11 @@ fn check_apart(i: usize, bay: &Bay, j: usize, other: &Bay) -> Result<(), ArrayEr
 fn perpendicular_offset_m(bay: &Bay, axis: [f64; 3], other: &Bay) -> f64 {
     let d = minus(other.position_m, bay.position_m);
     let along = dot(d, axis);
-    norm([d[0] - along * axis[0], d[1] - along * axis[1], d[2] - along * axis[2]])
+    norm([
+        d[0] - along * axis[0],
+        d[1] - along * axis[1],
+        d[2] - along * axis[2],
+    ])
 }
 
 fn ends_overlap(bay: &Bay, a: &super::Arm, other: &Bay, b: &super::Arm) -> bool {
