@@ -83,7 +83,8 @@ impl Locale {
 }
 
 /// How many digits the display form has.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Digits {
     /// Exactly so many behind the point.
     Decimals(u8),

@@ -1,6 +1,7 @@
 //! What defines a quantity: its units, each with names and the law to the base unit.
 
-use crate::locale::Digits;
+use crate::locale::{Digits, Locale};
+use crate::print;
 
 /// How a number in one unit becomes a number in the base unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -156,5 +157,26 @@ impl Definition {
         self.units
             .iter()
             .find(|u| u.name == name || u.also.contains(&name))
+    }
+
+    /// The definition called `name`: `power`.
+    pub fn named(name: &str) -> Option<&'static Definition> {
+        crate::ALL.iter().find(|d| d.name == name).copied()
+    }
+
+    /// The display form of a value in the base unit, when the quantity's type is not at hand: in `unit`, or in the one that suits
+    /// its size; with `digits`, or the usual ones. None for a unit the quantity does not have.
+    pub fn show(
+        &self,
+        base: f64,
+        unit: Option<&str>,
+        digits: Option<Digits>,
+        locale: &Locale,
+    ) -> Option<String> {
+        let digits = digits.unwrap_or(self.digits);
+        Some(match unit {
+            None => print::shown(base, self, digits, locale),
+            Some(name) => print::shown_in(base, self.unit(name)?, self, digits, locale),
+        })
     }
 }

@@ -1,0 +1,128 @@
+//! The message files of all languages, held against each other and against what speaks.
+
+use quantity::{ALL, AntennaGain, Decibels, Height, Money, Power, Quantity, QuantityError};
+use words::{Language, Message, Words, say, say_best};
+
+#[test]
+fn every_file_is_read() {
+    let words = Words::built_in().unwrap();
+    assert!(words.codes(Language::English).count() > 15);
+    assert!(words.codes(Language::French).count() >= 12);
+}
+
+#[test]
+fn each_translation_takes_the_arguments_of_the_english_message() {
+    let words = Words::built_in().unwrap();
+    for language in Language::ALL.iter().copied().filter(|l| *l != Language::English) {
+        for code in words.codes(language) {
+            let english = words.arguments(code, Language::English);
+            assert!(english.is_some(), "`{code}` exists in `{}` only", language.tag());
+            assert_eq!(
+                words.arguments(code, language),
+                english,
+                "`{code}` in `{}`",
+                language.tag()
+            );
+        }
+    }
+}
+
+/// One refused text for every code a quantity can be refused with.
+fn refusals() -> Vec<QuantityError> {
+    let power = [
+        "", "W", "NaN W", "500", "500 wats", "500 kw", "500 m", "1,5 kW", "1.2.3 W", "-1 W",
+    ];
+    let mut faults: Vec<QuantityError> = power.iter().filter_map(|t| Power::parse(t).err()).collect();
+    faults.extend(Power::parse_field("1,234 W").err());
+    faults.extend(Height::parse("30 m").err());
+    faults.extend(quantity::HeightAgl::parse("30 m above sea").err());
+    faults.extend(quantity::FieldStrength::parse("54 dB").err());
+    faults.extend(AntennaGain::parse("6 dB").err());
+    faults.extend(Money::parse("5 GOLD").err());
+    faults.extend(quantity::Position::parse("147, 11").err());
+    faults.extend(quantity::Position::parse("here").err());
+    faults
+}
+
+#[test]
+fn every_refused_quantity_can_be_said() {
+    let faults = refusals();
+    assert_eq!(faults.len(), 18);
+    for fault in &faults {
+        for language in Language::ALL {
+            let said = say_best(&Message::from(fault), *language).unwrap();
+            assert!(
+                !said.text.contains("A quantity") && !said.text.contains("Une grandeur"),
+                "{}",
+                said.text
+            );
+        }
+    }
+}
+
+#[test]
+fn every_quantity_has_its_name_in_every_language() {
+    for definition in ALL {
+        for (language, other) in [
+            (Language::English, "A quantity"),
+            (Language::French, "Une grandeur"),
+        ] {
+            let said = say(
+                &Message::new("a-quantity").tag("quantity", definition.name),
+                language,
+            )
+            .unwrap();
+            assert_ne!(
+                said,
+                other,
+                "{} has no name in `{}`",
+                definition.name,
+                language.tag()
+            );
+        }
+    }
+}
+
+/// The model sentences of the look: § 7, column "errors".
+#[test]
+fn the_model_sentences_come_out() {
+    let said = |fault: QuantityError, language| say(&Message::from(&fault), language).unwrap();
+    let en = Language::English;
+    assert_eq!(
+        said(Power::parse("500").unwrap_err(), en),
+        "A power needs its unit: 500 W, 0.5 kW or 27 dBW."
+    );
+    assert_eq!(
+        said(AntennaGain::parse("6 dB").unwrap_err(), en),
+        "6 dB over what? Write 6 dBd (over a dipole) or 8.15 dBi."
+    );
+    assert_eq!(
+        said(Height::parse("30 m").unwrap_err(), en),
+        "30 m above what? Ground, sea, or the land around."
+    );
+    assert_eq!(
+        said(Power::parse("500").unwrap_err(), Language::French),
+        "Une puissance demande son unité\u{a0}: 500 W, 0.5 kW ou 27 dBW."
+    );
+}
+
+#[test]
+fn what_french_lacks_is_said_in_english_and_told_so() {
+    let fault = Power::parse("500 m").unwrap_err();
+    let said = say_best(&Message::from(&fault), Language::French).unwrap();
+    assert_eq!(said.language, Language::English);
+    assert_eq!(
+        said.text,
+        "“m” is a unit of length. A power reads 500 W, 0.5 kW or 27 dBW."
+    );
+}
+
+#[test]
+fn messages_travel_as_json() {
+    let message = Message::new("x")
+        .quantity("short", Decibels::from_db(3.7))
+        .count("people", 4)
+        .text("place", "Skerrow");
+    let text = serde_json::to_string(&message).unwrap();
+    assert_eq!(serde_json::from_str::<Message>(&text).unwrap(), message);
+}
