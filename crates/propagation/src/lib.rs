@@ -4,6 +4,7 @@
 //! the name. Each module is one published method, its files the steps of the method in the order of the standard.
 
 pub mod hop;
+pub mod itm;
 pub mod lane;
 pub mod out_of_range;
 pub mod p1812;
