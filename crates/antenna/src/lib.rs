@@ -8,6 +8,7 @@
 //! positive above the horizon. Nothing here reads a file or speaks a sentence to the user.
 
 pub mod array;
+pub mod chain;
 pub mod direction;
 pub mod feed;
 pub mod line;
