@@ -74,9 +74,7 @@ pub fn combine<L: Lane>(
     );
     let fj = step_down(s(3.0 * 0.8 / 0.3) * (theta_mrad - s(0.3)));
     let lbam_db = lbda_db + (lminb0p_db - lbda_db) * fj;
-    let between = (parts.lbs_db - lbam_db).abs();
-    let lbc_db =
-        parts.lbs_db.min(lbam_db) - s(5.0 / LN_10) * ((between * s(-0.2 * LN_10)).exp() + s(1.0)).ln();
+    let lbc_db = with_troposcatter(parts.lbs_db, lbam_db);
     Combination {
         lminb0p_db,
         lminbap_db,
@@ -86,6 +84,14 @@ pub fn combine<L: Lane>(
         lbam_db,
         lbc_db,
     }
+}
+
+/// Troposcatter and all else added as powers of their fields' fifth parts, dB, `Lbc`.
+#[inline(always)]
+pub fn with_troposcatter<L: Lane>(lbs_db: L, lbam_db: L) -> L {
+    let s = L::splat;
+    let between = (lbs_db - lbam_db).abs();
+    lbs_db.min(lbam_db) - s(5.0 / LN_10) * ((between * s(-0.2 * LN_10)).exp() + s(1.0)).ln()
 }
 
 /// `1 − ½[1 + tanh x]`, from 1 down to 0.

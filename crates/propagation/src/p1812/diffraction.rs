@@ -1,7 +1,6 @@
 //! Delta-Bullington diffraction for two radii, and the loss not exceeded for p % [4.3.4, 4.3.5].
 
 use super::bullington;
-use super::spherical_earth::{self, Smooth, Surfaces};
 use super::variability::inverse_normal;
 use crate::lane::Lane;
 
@@ -24,20 +23,17 @@ pub struct Diffraction<L> {
 
 /// Delta-Bullington loss for one radius.
 ///
+/// # Units
+/// - `edges_nu`: edge parameters over the actual and the smooth path
+/// - `ldsph_db`: spherical-Earth loss
+///
 /// # Source
 /// Rec. ITU-R P.1812-7, § 4.3.4.
 #[inline(always)]
-pub fn delta_bullington<L: Lane>(
-    earth: &spherical_earth::Constants,
-    edges: (L, L),
-    smooth: &Smooth<L>,
-    ap_km: f64,
-    surfaces: Surfaces,
-) -> Diffraction<L> {
-    let (nu_actual, nu_smooth) = edges;
-    let lbulla_db = bullington::loss_db(nu_actual, smooth.path_km);
-    let lbulls_db = bullington::loss_db(nu_smooth, smooth.path_km);
-    let ldsph_db = earth.loss_db(smooth, ap_km, surfaces);
+pub fn delta_bullington<L: Lane>(edges_nu: (L, L), path_km: L, ldsph_db: L) -> Diffraction<L> {
+    let (nu_actual, nu_smooth) = edges_nu;
+    let lbulla_db = bullington::loss_db(nu_actual, path_km);
+    let lbulls_db = bullington::loss_db(nu_smooth, path_km);
     let ld_db = lbulla_db + (ldsph_db - lbulls_db).max(L::splat(0.0));
     Diffraction {
         nu_actual,

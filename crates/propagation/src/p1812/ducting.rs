@@ -123,9 +123,7 @@ impl Constants {
         let ln_beta = beta0.beta0_pct.ln() + ln_mu2 + ln_mu3;
 
         let log_beta = ln_beta * s(1.0 / LN_10);
-        let fall = s(9.51) - log_beta * (s(4.8) - s(0.198) * log_beta);
-        let gamma = s(1.076)
-            * ((s(2.0058) - log_beta).ln() * s(-1.012) - fall * s(1e-6) * (ln_d * s(1.13)).exp()).exp();
+        let gamma = exponent(log_beta, (ln_d * s(1.13)).exp() * s(1e-6));
         let ln_ratio = s(self.ln_p) - ln_beta;
         let ap_db = s(-12.0)
             + (s(1.2) + s(3.7e-3) * path.path_km) * (ln_ratio * s(1.0 / LN_10))
@@ -150,6 +148,35 @@ impl Constants {
         }
     }
 
+    /// A loss that ducting cannot fall below, dB, cheap enough to show that it does not matter.
+    ///
+    /// Shielding is left out (never negative), coastal coupling taken at its most (−6 dB at each end, where the path has
+    /// sea), horizon angles at their least, and `β` anywhere under `β0`. With `x = −log β` the last term of `A(p)` is
+    /// `12 · 10^f`, and `log f` is concave for `x ≤ 49` and p ≤ 50 %, so `f` is least at an end of that range; beyond it the
+    /// linear term alone is greater than with `x = 49`.
+    ///
+    /// # Units
+    /// - `horizons_km`: `dlt + dlr`; `ln_beta0_pct`: an upper bound of `ln β0`
+    #[inline(always)]
+    pub fn floor_db<L: Lane>(&self, path: &Floored<L>, ln_beta0_pct: L, sea: bool) -> L {
+        let s = L::splat;
+        let log_beta0 = ln_beta0_pct * s(1.0 / LN_10);
+        let log_p = s(self.ln_p / LN_10);
+        let ratio = log_p - log_beta0;
+        let growth = (path.path_km.ln() * s(1.13)).exp() * s(1e-6);
+        let power = power(ratio, log_beta0, growth).min(power(log_p + s(49.0), s(-49.0), growth));
+        let rising = L::select(s(0.0).lt(ratio), s(12.0) * power.pow10(), s(0.0));
+        let per_decade = s(1.2) + s(3.7e-3) * path.path_km;
+        let time_db = (per_decade * ratio + rising).min(per_decade * (log_p + s(49.0)) + s(12.0)) - s(12.0);
+        let least_mrad = path.path_km * s(1000.0 / self.ae_km)
+            + path.theta_mrad.0.min(s(0.0))
+            + path.theta_mrad.1.min(s(0.0));
+        s(self.fixed_db - if sea { 12.0 } else { 0.0 })
+            + s(20.0) * path.horizons_km.log10()
+            + s(self.gamma_d) * least_mrad
+            + time_db
+    }
+
     /// Shielding by the site's own horizon, dB.
     #[inline(always)]
     fn shielding_db<L: Lane>(&self, theta_mrad: L, horizon_km: L) -> L {
@@ -158,6 +185,31 @@ impl Constants {
         let near = s(1.0) + s(0.361) * excess * (s(self.freq_ghz) * horizon_km).sqrt();
         s(20.0) * near.log10() + s(0.264 * self.f_third) * excess
     }
+}
+
+/// What the floor of ducting needs to know of a path.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Floored<L> {
+    /// Length, km.
+    pub path_km: L,
+    /// Horizon angles, mrad.
+    pub theta_mrad: (L, L),
+    /// Sum of the horizon distances, km.
+    pub horizons_km: L,
+}
+
+/// `log (p/β)^Γ` for `log p/β`, `log β` and `10⁻⁶ D^1.13`.
+#[inline(always)]
+fn power<L: Lane>(log_ratio: L, log_beta: L, growth: L) -> L {
+    log_ratio * exponent(log_beta, growth)
+}
+
+/// `Γ`.
+#[inline(always)]
+fn exponent<L: Lane>(log_beta: L, growth: L) -> L {
+    let s = L::splat;
+    let fall = s(9.51) - log_beta * (s(4.8) - s(0.198) * log_beta);
+    s(1.076) * ((s(2.0058) - log_beta).ln() * s(-1.012) - fall * growth).exp()
 }
 
 /// Coupling of an antenna near the sea into a duct over it, dB, negative or 0.

@@ -110,11 +110,14 @@ impl Constants {
     fn first_term_db<L: Lane>(&self, path: &Smooth<L>, a_km: L, surfaces: Surfaces) -> L {
         let s = L::splat;
         let a_third = (a_km.ln() * s(1.0 / 3.0)).exp();
-        let over = |k: f64| self.first_term_over_db(path, a_third, s(k) / a_third);
+        let (k_land, k_sea) = (s(self.k_land) / a_third, s(self.k_sea) / a_third);
         match surfaces {
-            Surfaces { sea: false, .. } => over(self.k_land),
-            Surfaces { land: false, .. } => over(self.k_sea),
-            _ => path.sea_ratio * over(self.k_sea) + (s(1.0) - path.sea_ratio) * over(self.k_land),
+            Surfaces { sea: false, .. } => self.first_term_over_db(path, a_third, k_land),
+            Surfaces { land: false, .. } => self.first_term_over_db(path, a_third, k_sea),
+            _ => {
+                path.sea_ratio * self.first_term_over_db(path, a_third, k_sea)
+                    + (s(1.0) - path.sea_ratio) * self.first_term_over_db(path, a_third, k_land)
+            }
         }
     }
 

@@ -45,6 +45,76 @@ pub struct Geometry<L> {
     pub location_db: L,
 }
 
+impl<L: Copy> Geometry<L> {
+    /// The same value in every place.
+    pub fn filled(x: L) -> Geometry<L> {
+        Geometry {
+            path_km: x,
+            antennas_m: (x, x),
+            smooth_m: (x, x),
+            effective_m: (x, x),
+            theta_t_r_mrad: (x, x),
+            theta_mrad: x,
+            horizon_km: (x, x),
+            roughness_m: x,
+            median_nu_root_m: (x, x),
+            beta0_nu_root_m: (x, x),
+            sea_ratio: x,
+            land_km: x,
+            inland_km: x,
+            coast_km: (x, x),
+            location_db: x,
+        }
+    }
+
+    /// The same geometry in another kind of lane.
+    #[inline(always)]
+    pub fn map<M>(&self, f: impl Fn(L) -> M) -> Geometry<M> {
+        let two = |pair: (L, L)| (f(pair.0), f(pair.1));
+        Geometry {
+            path_km: f(self.path_km),
+            antennas_m: two(self.antennas_m),
+            smooth_m: two(self.smooth_m),
+            effective_m: two(self.effective_m),
+            theta_t_r_mrad: two(self.theta_t_r_mrad),
+            theta_mrad: f(self.theta_mrad),
+            horizon_km: two(self.horizon_km),
+            roughness_m: f(self.roughness_m),
+            median_nu_root_m: two(self.median_nu_root_m),
+            beta0_nu_root_m: two(self.beta0_nu_root_m),
+            sea_ratio: f(self.sea_ratio),
+            land_km: f(self.land_km),
+            inland_km: f(self.inland_km),
+            coast_km: two(self.coast_km),
+            location_db: f(self.location_db),
+        }
+    }
+
+    /// Meets another geometry number by number.
+    #[inline(always)]
+    pub fn zip<M: Copy>(&mut self, other: &Geometry<M>, f: impl Fn(&mut L, M)) {
+        let two = |pair: &mut (L, L), with: (M, M)| {
+            f(&mut pair.0, with.0);
+            f(&mut pair.1, with.1);
+        };
+        f(&mut self.path_km, other.path_km);
+        two(&mut self.antennas_m, other.antennas_m);
+        two(&mut self.smooth_m, other.smooth_m);
+        two(&mut self.effective_m, other.effective_m);
+        two(&mut self.theta_t_r_mrad, other.theta_t_r_mrad);
+        f(&mut self.theta_mrad, other.theta_mrad);
+        two(&mut self.horizon_km, other.horizon_km);
+        f(&mut self.roughness_m, other.roughness_m);
+        two(&mut self.median_nu_root_m, other.median_nu_root_m);
+        two(&mut self.beta0_nu_root_m, other.beta0_nu_root_m);
+        f(&mut self.sea_ratio, other.sea_ratio);
+        f(&mut self.land_km, other.land_km);
+        f(&mut self.inland_km, other.inland_km);
+        two(&mut self.coast_km, other.coast_km);
+        f(&mut self.location_db, other.location_db);
+    }
+}
+
 impl Geometry<f64> {
     /// The numbers of one survey.
     pub fn of(survey: &Survey, constants: &Constants) -> Geometry<f64> {
@@ -77,20 +147,12 @@ pub struct Closed<L> {
     pub centre_lat_deg: L,
     /// Incidence of ducting.
     pub incidence: Incidence<L>,
-    /// Line of sight.
-    pub line_of_sight: LineOfSight<L>,
     /// Diffraction for the median radius.
     pub median: Diffraction<L>,
     /// Diffraction for the radius of β0 %.
     pub beta0: Diffraction<L>,
-    /// Interpolation `Fi`.
-    pub fi: L,
-    /// Diffraction loss for p %, dB, `Ldp`.
-    pub ldp_db: L,
-    /// Free space and median diffraction, dB, `Lbd50`.
-    pub lbd50_db: L,
-    /// Line of sight and diffraction for p %, dB, `Lbd`.
-    pub lbd_db: L,
+    /// Line of sight and diffraction for p %.
+    pub direct: Direct<L>,
     /// Ducting.
     pub ducting: Ducting<L>,
     /// Troposcatter, dB, `Lbs`.
@@ -112,70 +174,132 @@ pub fn closed_form<L: Lane>(
     g: &Geometry<L>,
     surfaces: Surfaces,
 ) -> Closed<L> {
-    let s = L::splat;
     let centre_lat_deg = bearing.centre_lat_deg(g.path_km);
     let incidence = effective_earth::incidence(centre_lat_deg, g.land_km, g.inland_km);
-    let ends = (g.path_km, g.antennas_m.0, g.antennas_m.1);
-    let line_of_sight =
-        k.free_space
-            .line_of_sight(ends, g.horizon_km.0 + g.horizon_km.1, incidence.beta0_pct.ln());
-
-    let smooth = Smooth {
-        path_km: g.path_km,
-        ht_m: g.smooth_m.0,
-        hr_m: g.smooth_m.1,
-        sea_ratio: g.sea_ratio,
-    };
-    let per_root = s(1.0 / k.lambda_m.sqrt());
-    let ld = |nu_root_m: (L, L), ap_km: f64| {
-        let edges = (nu_root_m.0 * per_root, nu_root_m.1 * per_root);
-        diffraction::delta_bullington(&k.spherical_earth, edges, &smooth, ap_km, surfaces)
-    };
-    let median = ld(g.median_nu_root_m, k.ae_km);
-    let beta0 = ld(g.beta0_nu_root_m, RADIUS_BETA0_KM);
-    let fi = k.diffraction.interpolation(incidence.beta0_pct);
-    let ldp_db = median.ld_db + fi * (beta0.ld_db - median.ld_db);
-    let lbd50_db = line_of_sight.lbfs_db + median.ld_db;
-    let lbd_db = line_of_sight.lb0p_db + ldp_db;
-
-    let ducted = Ducted {
-        path_km: g.path_km,
-        antennas_m: g.antennas_m,
-        effective_m: g.effective_m,
-        theta_mrad: g.theta_t_r_mrad,
-        horizon_km: g.horizon_km,
-        roughness_m: g.roughness_m,
-        sea_ratio: g.sea_ratio,
-        coast_km: g.coast_km,
-    };
-    let ducting = k.ducting.loss(&ducted, &incidence);
-    let lbs_db = k.troposcatter.loss_db(g.path_km, g.theta_mrad);
-    let parts = Parts {
-        lb0p_db: line_of_sight.lb0p_db,
-        lb0b_db: line_of_sight.lb0b_db,
-        lbd50_db,
-        lbd_db,
-        ldp_db,
-        fi,
-        lba_db: ducting.lba_db,
-        lbs_db,
-    };
-    let below = k.diffraction.below(incidence.beta0_pct);
-    let combination = combine::combine(&parts, below, g.path_km, g.theta_mrad, g.sea_ratio);
-    let loss_db = line_of_sight.lb0p_db.max(combination.lbc_db + g.location_db);
+    let smooth = g.smooth();
+    let median = g.median(k, k.spherical_earth.loss_db(&smooth, k.ae_km, surfaces));
+    let beta0 = g.beta0(k, k.spherical_earth.loss_db(&smooth, RADIUS_BETA0_KM, surfaces));
+    let direct = direct(k, g, incidence.beta0_pct, (median.ld_db, beta0.ld_db));
+    let ducting = k.ducting.loss(&g.ducted(), &incidence);
+    let (lbs_db, combination, loss_db) = combined(k, g, incidence.beta0_pct, &direct, ducting.lba_db);
     Closed {
         centre_lat_deg,
         incidence,
-        line_of_sight,
         median,
         beta0,
-        fi,
-        ldp_db,
-        lbd50_db,
-        lbd_db,
+        direct,
         ducting,
         lbs_db,
         combination,
         loss_db,
     }
+}
+
+/// Line of sight and diffraction for p % of the time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Direct<L> {
+    /// Line of sight.
+    pub line_of_sight: LineOfSight<L>,
+    /// Interpolation `Fi`.
+    pub fi: L,
+    /// Diffraction loss for p %, dB, `Ldp`.
+    pub ldp_db: L,
+    /// Free space and median diffraction, dB, `Lbd50`.
+    pub lbd50_db: L,
+    /// Line of sight and diffraction for p %, dB, `Lbd`.
+    pub lbd_db: L,
+}
+
+/// Line of sight and diffraction for p %, from the diffraction losses for the two radii.
+#[inline(always)]
+pub fn direct<L: Lane>(k: &Constants, g: &Geometry<L>, beta0_pct: L, ld_db: (L, L)) -> Direct<L> {
+    let ends = (g.path_km, g.antennas_m.0, g.antennas_m.1);
+    let horizons_km = g.horizon_km.0 + g.horizon_km.1;
+    let line_of_sight = k.free_space.line_of_sight(ends, horizons_km, beta0_pct.ln());
+    let fi = k.diffraction.interpolation(beta0_pct);
+    let ldp_db = ld_db.0 + fi * (ld_db.1 - ld_db.0);
+    Direct {
+        line_of_sight,
+        fi,
+        ldp_db,
+        lbd50_db: line_of_sight.lbfs_db + ld_db.0,
+        lbd_db: line_of_sight.lb0p_db + ldp_db,
+    }
+}
+
+/// Troposcatter, the combination and the loss, from the direct losses and ducting.
+#[inline(always)]
+pub fn combined<L: Lane>(
+    k: &Constants,
+    g: &Geometry<L>,
+    beta0_pct: L,
+    direct: &Direct<L>,
+    lba_db: L,
+) -> (L, Combination<L>, L) {
+    let lbs_db = k.troposcatter.loss_db(g.path_km, g.theta_mrad);
+    let parts = Parts {
+        lb0p_db: direct.line_of_sight.lb0p_db,
+        lb0b_db: direct.line_of_sight.lb0b_db,
+        lbd50_db: direct.lbd50_db,
+        lbd_db: direct.lbd_db,
+        ldp_db: direct.ldp_db,
+        fi: direct.fi,
+        lba_db,
+        lbs_db,
+    };
+    let below = k.diffraction.below(beta0_pct);
+    let combination = combine::combine(&parts, below, g.path_km, g.theta_mrad, g.sea_ratio);
+    (
+        lbs_db,
+        combination,
+        parts.lb0p_db.max(combination.lbc_db + g.location_db),
+    )
+}
+
+impl<L: Lane> Geometry<L> {
+    /// The smooth path of the spherical-Earth part.
+    #[inline(always)]
+    pub fn smooth(&self) -> Smooth<L> {
+        let (ht_m, hr_m) = self.smooth_m;
+        Smooth {
+            path_km: self.path_km,
+            ht_m,
+            hr_m,
+            sea_ratio: self.sea_ratio,
+        }
+    }
+
+    /// Diffraction for the median radius, given its spherical-Earth loss.
+    #[inline(always)]
+    pub fn median(&self, k: &Constants, ldsph_db: L) -> Diffraction<L> {
+        diffraction::delta_bullington(scaled(k, self.median_nu_root_m), self.path_km, ldsph_db)
+    }
+
+    /// Diffraction for the radius of β0 %, given its spherical-Earth loss.
+    #[inline(always)]
+    pub fn beta0(&self, k: &Constants, ldsph_db: L) -> Diffraction<L> {
+        diffraction::delta_bullington(scaled(k, self.beta0_nu_root_m), self.path_km, ldsph_db)
+    }
+
+    /// What ducting needs.
+    #[inline(always)]
+    pub fn ducted(&self) -> Ducted<L> {
+        Ducted {
+            path_km: self.path_km,
+            antennas_m: self.antennas_m,
+            effective_m: self.effective_m,
+            theta_mrad: self.theta_t_r_mrad,
+            horizon_km: self.horizon_km,
+            roughness_m: self.roughness_m,
+            sea_ratio: self.sea_ratio,
+            coast_km: self.coast_km,
+        }
+    }
+}
+
+/// Edge parameters at the wavelength of the conditions.
+#[inline(always)]
+fn scaled<L: Lane>(k: &Constants, nu_root_m: (L, L)) -> (L, L) {
+    let per_root = L::splat(1.0 / k.lambda_m.sqrt());
+    (nu_root_m.0 * per_root, nu_root_m.1 * per_root)
 }

@@ -1,8 +1,17 @@
 //! Losses to the points of a radial, outwards from the transmitter.
 //!
-//! [`plain`] reads the profile anew for every receiver: small, slow, and the oracle of anything faster.
+//! [`plain`] reads the profile anew for every receiver: small, slow, and the oracle of the fast one. [`engine`] walks outwards
+//! once and gives the same losses; tests hold the two together.
 
+mod block;
+mod clearance;
+pub mod engine;
+mod ground;
+mod hull;
+mod outward;
+mod peak;
 pub mod plain;
+mod smooth;
 
 use crate::p1812::conditions::within;
 use crate::p1812::{Bearing, Conditions, Constants, InputError, Profile};

@@ -1,0 +1,137 @@
+//! The closed form over eight surveyed receivers at a time.
+//!
+//! The steps are those of [`crate::p1812::tail`], in another lane. What is new here is only what may be left out: ducting where
+//! [its floor](crate::p1812::ducting::Constants::floor_db) lies above the direct loss, and at 50 % of the time the Earth of
+//! β0 %, which then counts for less than 10⁻⁶ dB.
+
+use crate::lane::Lane;
+use crate::lane::wide::{WIDTH, Wide};
+use crate::p1812::combine::with_troposcatter;
+use crate::p1812::ducting::Floored;
+use crate::p1812::effective_earth::{RADIUS_BETA0_KM, incidence};
+use crate::p1812::spherical_earth::Surfaces;
+use crate::p1812::tail::{self, Geometry};
+use crate::p1812::{Bearing, Constants};
+use multiversion::multiversion;
+use multiversion::target::target_cfg_f;
+
+/// One number for each receiver of a block.
+pub type Numbers = [f64; WIDTH];
+
+/// What is the same for all receivers of a block.
+#[derive(Debug, Clone, Copy)]
+pub struct Study<'a> {
+    /// What follows from the conditions.
+    pub constants: &'a Constants,
+    /// Direction of the radial.
+    pub bearing: &'a Bearing,
+    /// Surfaces that any of the receivers' paths meets.
+    pub surfaces: Surfaces,
+    /// Whether the Earth of β0 % counts; not at 50 % of the time.
+    pub both: bool,
+}
+
+/// Spherical-Earth losses for the two radii, dB; the second 0 where it does not count.
+#[multiversion(targets(
+    "x86_64+avx512f+avx512dq+avx512vl+avx2+fma",
+    "x86_64+avx2+fma",
+    "aarch64+neon"
+))]
+pub fn spherical_db(study: &Study<'_>, block: &Geometry<Numbers>) -> (Numbers, Numbers) {
+    if target_cfg_f!(target_feature = "fma") {
+        let (median, beta0) = spherical(study, &block.map(Wide::<true>));
+        (median.0, beta0.0)
+    } else {
+        let (median, beta0) = spherical(study, &block.map(Wide::<false>));
+        (median.0, beta0.0)
+    }
+}
+
+/// Losses as if there were no ducting, dB, and whether ducting may matter to them.
+#[multiversion(targets(
+    "x86_64+avx512f+avx512dq+avx512vl+avx2+fma",
+    "x86_64+avx2+fma",
+    "aarch64+neon"
+))]
+pub fn unducted_db(
+    study: &Study<'_>,
+    block: &Geometry<Numbers>,
+    ldsph_db: &(Numbers, Numbers),
+) -> (Numbers, [bool; WIDTH]) {
+    if target_cfg_f!(target_feature = "fma") {
+        let ldsph_db = (Wide::<true>(ldsph_db.0), Wide::<true>(ldsph_db.1));
+        let (loss, doubt) = unducted(study, &block.map(Wide::<true>), ldsph_db);
+        (loss.0, doubt.0)
+    } else {
+        let ldsph_db = (Wide::<false>(ldsph_db.0), Wide::<false>(ldsph_db.1));
+        let (loss, doubt) = unducted(study, &block.map(Wide::<false>), ldsph_db);
+        (loss.0, doubt.0)
+    }
+}
+
+/// Losses with every term, dB.
+#[multiversion(targets(
+    "x86_64+avx512f+avx512dq+avx512vl+avx2+fma",
+    "x86_64+avx2+fma",
+    "aarch64+neon"
+))]
+pub fn complete_db(study: &Study<'_>, block: &Geometry<Numbers>) -> Numbers {
+    let (k, b, s) = (study.constants, study.bearing, study.surfaces);
+    if target_cfg_f!(target_feature = "fma") {
+        tail::closed_form(k, b, &block.map(Wide::<true>), s).loss_db.0
+    } else {
+        tail::closed_form(k, b, &block.map(Wide::<false>), s).loss_db.0
+    }
+}
+
+#[inline(always)]
+fn spherical<L: Lane>(study: &Study<'_>, g: &Geometry<L>) -> (L, L) {
+    let k = study.constants;
+    let median = k.spherical_earth.loss_db(&g.smooth(), k.ae_km, study.surfaces);
+    if !study.both {
+        return (median, L::splat(0.0));
+    }
+    (
+        median,
+        k.spherical_earth
+            .loss_db(&g.smooth(), RADIUS_BETA0_KM, study.surfaces),
+    )
+}
+
+#[inline(always)]
+fn unducted<L: Lane>(study: &Study<'_>, g: &Geometry<L>, ldsph_db: (L, L)) -> (L, L::Mask) {
+    let k = study.constants;
+    let sea = study.surfaces.sea;
+    let floored = Floored {
+        path_km: g.path_km,
+        theta_mrad: g.theta_t_r_mrad,
+        horizons_km: g.horizon_km.0 + g.horizon_km.1,
+    };
+    let median = g.median(k, ldsph_db.0);
+    if !study.both {
+        let lbfs_db = k
+            .free_space
+            .free_space_db(g.path_km, g.antennas_m.0, g.antennas_m.1);
+        let lbd_db = lbfs_db + median.ld_db;
+        let lbs_db = k.troposcatter.loss_db(g.path_km, g.theta_mrad);
+        let loss_db = lbfs_db.max(with_troposcatter(lbs_db, lbd_db) + g.location_db);
+        let most = L::splat(LN_GREATEST_BETA0);
+        let doubt = lbd_db.ge(k.ducting.floor_db(&floored, most, sea));
+        if !L::any(doubt) {
+            return (loss_db, doubt);
+        }
+        let beta0 = incidence(study.bearing.centre_lat_deg(g.path_km), g.land_km, g.inland_km).beta0_pct;
+        return (loss_db, lbd_db.ge(k.ducting.floor_db(&floored, beta0.ln(), sea)));
+    }
+    let beta0_pct = incidence(study.bearing.centre_lat_deg(g.path_km), g.land_km, g.inland_km).beta0_pct;
+    let beta0 = g.beta0(k, ldsph_db.1);
+    let direct = tail::direct(k, g, beta0_pct, (median.ld_db, beta0.ld_db));
+    let doubt = direct
+        .lbd_db
+        .ge(k.ducting.floor_db(&floored, beta0_pct.ln(), sea));
+    let (_, _, loss_db) = tail::combined(k, g, beta0_pct, &direct, L::splat(1e6));
+    (loss_db, doubt)
+}
+
+/// Natural logarithm of the greatest `β0`, 10^1.67 %.
+const LN_GREATEST_BETA0: f64 = 1.67 * crate::lane::LN_10;
