@@ -10,6 +10,7 @@
 pub mod array;
 pub mod chain;
 pub mod direction;
+pub mod fault;
 pub mod feed;
 pub mod line;
 pub mod pattern;
