@@ -1,1 +1,21 @@
-//! A station folder on disk.
+//! A station folder on disk: `station.toml`, its shelf, its tiles, its caches.
+//!
+//! | room | holds |
+//! |---|---|
+//! | [`source`], [`document`], [`reading`] | text to station: every complaint at once, each with line and column |
+//! | [`edits`] | changes applied to the text, comments and order kept |
+//! | [`save`] | atomic saves that notice when somebody else saved meanwhile |
+//!
+//! Invariants: this crate computes nothing of radio; it never writes a file but through [`save`]; a file it read is either whole
+//! or refused with its place.
+
+pub mod document;
+pub mod edits;
+pub mod reading;
+pub mod save;
+pub mod source;
+
+pub use edits::{TextEditError, edit_text};
+pub use reading::{Fault, Reading, StationFile};
+pub use save::{Digest, Expected, SaveError, save};
+pub use source::Source;

@@ -63,9 +63,7 @@ impl Station {
     pub fn read(document: &Node) -> Result<Station, Vec<Fault>> {
         let mut faults = Faults::default();
         let station = Station::from_node(document, "", &mut faults);
-        if let Some(station) = &station {
-            crate::references::check(station, document, &mut faults);
-        }
+        crate::references::check(document, &mut faults);
         faults.0.sort_by_key(|f| f.span.start);
         match station {
             Some(station) if faults.0.is_empty() => Ok(station),

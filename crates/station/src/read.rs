@@ -47,7 +47,7 @@ pub fn nearest<'a>(word: &str, known: &[&'a str]) -> Option<&'a str> {
     let plain = word.to_lowercase().replace('-', "_");
     known
         .iter()
-        .map(|k| (strsim::damerau_levenshtein(&plain, k), *k))
+        .map(|k| (strsim::damerau_levenshtein(&plain, &k.to_lowercase()), *k))
         .min()
         .filter(|(distance, k)| *distance <= (k.len() / 3).max(2))
         .map(|(_, k)| k)

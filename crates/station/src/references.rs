@@ -1,133 +1,111 @@
-//! Tags that name nothing: every one a complaint with its place.
+//! Tags that name nothing: every one a complaint with its place, whatever else is wrong with the file.
 
-use crate::document::{Node, Span};
-use crate::model::Station;
-use crate::read::{Faults, nearest};
+use crate::document::{Node, Value};
+use crate::read::{Faults, join, nearest};
 
-/// Checks that each tag a station mentions is there.
-pub fn check(station: &Station, document: &Node, faults: &mut Faults) {
-    if station.format != 1 {
-        let what = format!("`{}`: this program reads format 1", station.format);
-        faults.add(
-            span(document, "format"),
-            "format",
-            what,
-            Some("write `format = 1`".into()),
-        );
+/// A key that names a tag: where it stands (`*` for every item of a list), what it names, and the lists that hold it.
+struct Link {
+    path: &'static str,
+    what: &'static str,
+    lists: &'static [&'static str],
+}
+
+const fn link(path: &'static str, what: &'static str, lists: &'static [&'static str]) -> Link {
+    Link { path, what, lists }
+}
+
+const LINKS: &[Link] = &[
+    link("brief.wanted.*.place", "place", &["places"]),
+    link("emissions.*.antenna", "antenna", &["antennas"]),
+    link("emissions.*.transmitter", "item", &["items"]),
+    link("emissions.*.licence.conditions.*.place", "place", &["places"]),
+    link("antennas.*.site", "site", &["sites"]),
+    link("antennas.*.splitter", "item", &["items"]),
+    link("hops.*.from", "site", &["sites"]),
+    link("hops.*.to", "site", &["sites"]),
+    link("rooms.*.site", "site", &["sites"]),
+    link("items.*.place", "site or room", &["sites", "rooms"]),
+    link("cables.*.from", "item or antenna", &["items", "antennas"]),
+    link("cables.*.to", "item or antenna", &["items", "antennas"]),
+];
+
+/// Checks the format's number, and that each tag a document mentions is there.
+pub fn check(document: &Node, faults: &mut Faults) {
+    if let Some(Node {
+        value: Value::Integer(format),
+        span,
+    }) = document.get("format")
+        && *format != 1
+    {
+        let what = format!("`{format}`: this program reads format 1");
+        faults.add(*span, "format", what, Some("write `format = 1`".into()));
     }
-    let mut look = Look { document, faults };
-    let sites: Vec<&str> = station.sites.iter().map(|s| s.tag.as_str()).collect();
-    let rooms: Vec<&str> = station.rooms.iter().map(|r| r.tag.as_str()).collect();
-    let places: Vec<&str> = station.places.iter().map(|p| p.tag.as_str()).collect();
-    let antennas: Vec<&str> = station.antennas.iter().map(|a| a.tag.as_str()).collect();
-    let items: Vec<&str> = station.items.iter().map(|i| i.tag.as_str()).collect();
-    let somewhere: Vec<&str> = sites.iter().chain(&rooms).copied().collect();
-    let ends: Vec<&str> = items.iter().chain(&antennas).copied().collect();
-
-    for wanted in &station.brief.wanted {
-        if let Some(place) = &wanted.place {
-            look.up(
-                place,
-                &places,
-                "place",
-                format!("brief.wanted.{}.place", wanted.tag),
-            );
-        }
+    for link in LINKS {
+        let known: Vec<&str> = link.lists.iter().flat_map(|list| tags(document, list)).collect();
+        let steps: Vec<&str> = link.path.split('.').collect();
+        each(document, &steps, "", &mut |node, path| {
+            look_up(node, path, link.what, &known, faults)
+        });
     }
-    for emission in &station.emissions {
-        if let Some(antenna) = &emission.antenna {
-            look.up(
-                antenna,
-                &antennas,
-                "antenna",
-                format!("emissions.{}.antenna", emission.tag),
-            );
+}
+
+/// The tags of a list at the top of the document.
+fn tags<'a>(document: &'a Node, list: &str) -> Vec<&'a str> {
+    let Some(Node {
+        value: Value::List(items),
+        ..
+    }) = document.get(list)
+    else {
+        return Vec::new();
+    };
+    items.iter().filter_map(|item| text(item.get("tag")?)).collect()
+}
+
+fn text(node: &Node) -> Option<&str> {
+    match &node.value {
+        Value::Text(text) => Some(text),
+        _ => None,
+    }
+}
+
+/// Calls `found` with every node that a path with `*` leads to.
+fn each(node: &Node, steps: &[&str], path: &str, found: &mut dyn FnMut(&Node, &str)) {
+    let Some((step, rest)) = steps.split_first() else {
+        return found(node, path);
+    };
+    match (&node.value, *step) {
+        (Value::List(items), "*") => {
+            for (i, item) in items.iter().enumerate() {
+                let tag = item
+                    .get("tag")
+                    .and_then(text)
+                    .map_or_else(|| i.to_string(), str::to_owned);
+                each(item, rest, &join(path, &tag), found);
+            }
         }
-        if let Some(transmitter) = &emission.transmitter {
-            look.up(
-                transmitter,
-                &items,
-                "item",
-                format!("emissions.{}.transmitter", emission.tag),
-            );
-        }
-        for (i, condition) in emission.licence.conditions.iter().enumerate() {
-            if let Some(place) = &condition.place {
-                let path = format!("emissions.{}.licence.conditions.{i}.place", emission.tag);
-                look.up(place, &places, "place", path);
+        (_, key) => {
+            if let Some(inner) = node.get(key) {
+                each(inner, rest, &join(path, key), found);
             }
         }
     }
-    for antenna in &station.antennas {
-        look.up(
-            &antenna.site,
-            &sites,
-            "site",
-            format!("antennas.{}.site", antenna.tag),
-        );
-        if let Some(splitter) = &antenna.splitter {
-            look.up(
-                splitter,
-                &items,
-                "item",
-                format!("antennas.{}.splitter", antenna.tag),
-            );
-        }
-    }
-    for hop in &station.hops {
-        look.up(&hop.from, &sites, "site", format!("hops.{}.from", hop.tag));
-        look.up(&hop.to, &sites, "site", format!("hops.{}.to", hop.tag));
-    }
-    for room in &station.rooms {
-        look.up(&room.site, &sites, "site", format!("rooms.{}.site", room.tag));
-    }
-    for item in &station.items {
-        if let Some(place) = &item.place {
-            look.up(
-                place,
-                &somewhere,
-                "site or room",
-                format!("items.{}.place", item.tag),
-            );
-        }
-    }
-    for cable in &station.cables {
-        for (key, end) in [("from", &cable.from), ("to", &cable.to)] {
-            let tag = end.split(':').next().unwrap_or(end);
-            look.up(
-                tag,
-                &ends,
-                "item or antenna",
-                format!("cables.{}.{key}", cable.tag),
-            );
-        }
-    }
 }
 
-struct Look<'a> {
-    document: &'a Node,
-    faults: &'a mut Faults,
-}
-
-impl Look<'_> {
-    fn up(&mut self, tag: &str, known: &[&str], what: &str, path: String) {
-        if known.contains(&tag) {
-            return;
-        }
-        let help = match nearest(tag, known) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None if known.is_empty() => format!("the file has no {what} yet"),
-            None => format!("known are {}", known.join(", ")),
-        };
-        self.faults.add(
-            span(self.document, &path),
-            &path,
-            format!("no {what} has the tag `{tag}`"),
-            Some(help),
-        );
+fn look_up(node: &Node, path: &str, what: &str, known: &[&str], faults: &mut Faults) {
+    let Some(text) = text(node) else { return };
+    let tag = text.split(':').next().unwrap_or(text); // an end of a cable may name a port: `TX1:rf out`
+    if known.contains(&tag) {
+        return;
     }
-}
-
-fn span(document: &Node, path: &str) -> Span {
-    document.at(path).map(|n| n.span).unwrap_or_default()
+    let help = match nearest(tag, known) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None if known.is_empty() => format!("the file has no {what} yet"),
+        None => format!("known are {}", known.join(", ")),
+    };
+    faults.add(
+        node.span,
+        path,
+        format!("no {what} has the tag `{tag}`"),
+        Some(help),
+    );
 }
