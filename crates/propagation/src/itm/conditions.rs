@@ -267,7 +267,7 @@ impl Constants {
             impedance_abs: impedance[0].hypot(impedance[1]),
             free_space_km_db: 32.45 + 20.0 * c.freq_mhz.log10(),
             base,
-            location_spread: c.variability / 10 % 2 == 0,
+            location_spread: (c.variability / 10).is_multiple_of(2),
             situation_spread: c.variability < 20,
             deviates,
             frequency_gain: curves.frequency_gain(wave_number),

@@ -43,56 +43,80 @@ pub struct Geometry {
 ///
 /// # Units
 /// - `heights_m`: aerials above ground, m; `a_e_m`: effective Earth radius, m
+#[inline(always)]
 pub fn geometry(profile: &Profile<'_>, heights_m: [f64; 2], a_e_m: f64) -> Geometry {
     let y = profile.height_m();
     let ground_m = [y[0], y[profile.intervals()]];
     let tops_m = [ground_m[0] + heights_m[0], ground_m[1] + heights_m[1]];
     let found = horizons(profile, tops_m, a_e_m);
-    let reader = Reader {
-        distance_m: profile.distance_m(),
-        spacing_m: profile.spacing_m(),
-        intervals: profile.intervals(),
-        fit: |stretch| fit(y, stretch),
-        roughness_m: |from_m, to_m| roughness_m(y, profile.spacing_m(), from_m, to_m),
-    };
-    from_horizons(&reader, found, heights_m, ground_m, a_e_m)
+    from_horizons(profile, found, heights_m, ground_m, a_e_m)
 }
 
-/// A profile by what the method asks of it: lines through stretches, and the roughness between two distances.
-pub(super) struct Reader<F, R> {
-    pub distance_m: f64,
-    pub spacing_m: f64,
-    pub intervals: usize,
-    pub fit: F,
-    pub roughness_m: R,
+/// A profile by what the method asks of it after its horizons.
+pub(super) trait Ground {
+    /// Length, m.
+    fn distance_m(&self) -> f64;
+    /// Distance between neighbouring heights, m.
+    fn spacing_m(&self) -> f64;
+    /// Number of intervals.
+    fn intervals(&self) -> usize;
+    /// Line through a stretch, at both ends of the profile.
+    fn line(&self, stretch: Stretch) -> Line;
+    /// Roughness between two distances in m.
+    fn roughness_m(&self, from_m: f64, to_m: f64) -> f64;
 }
 
-impl<F: Fn(Stretch) -> Line, R> Reader<F, R> {
-    fn line(&self, from_m: f64, to_m: f64) -> Line {
-        (self.fit)(stretch(
-            from_m / self.spacing_m,
-            to_m / self.spacing_m,
-            self.intervals,
-        ))
+impl Ground for Profile<'_> {
+    #[inline(always)]
+    fn distance_m(&self) -> f64 {
+        self.distance_m()
+    }
+
+    #[inline(always)]
+    fn spacing_m(&self) -> f64 {
+        self.spacing_m()
+    }
+
+    #[inline(always)]
+    fn intervals(&self) -> usize {
+        self.intervals()
+    }
+
+    #[inline(always)]
+    fn line(&self, stretch: Stretch) -> Line {
+        fit(self.height_m(), stretch)
+    }
+
+    #[inline(always)]
+    fn roughness_m(&self, from_m: f64, to_m: f64) -> f64 {
+        roughness_m(self.height_m(), self.spacing_m(), from_m, to_m)
     }
 }
 
+/// Line through the ground between two distances in m.
+#[inline(always)]
+fn line_between(ground: &impl Ground, from_m: f64, to_m: f64) -> Line {
+    let spacing_m = ground.spacing_m();
+    ground.line(stretch(from_m / spacing_m, to_m / spacing_m, ground.intervals()))
+}
+
 /// Terrain parameters once the horizons are known.
+#[inline(always)]
 pub(super) fn from_horizons(
-    reader: &Reader<impl Fn(Stretch) -> Line, impl Fn(f64, f64) -> f64>,
+    ground: &impl Ground,
     found: Horizons,
     heights_m: [f64; 2],
     ground_m: [f64; 2],
     a_e_m: f64,
 ) -> Geometry {
-    let d = reader.distance_m;
+    let d = ground.distance_m();
     let x_start_m = (15.0 * heights_m[0]).min(0.1 * found.distance_m[0]);
     let x_end_m = d - (15.0 * heights_m[1]).min(0.1 * found.distance_m[1]);
-    let delta_h_m = (reader.roughness_m)(x_start_m, x_end_m);
+    let delta_h_m = ground.roughness_m(x_start_m, x_end_m);
     let raised = |fit_m: [f64; 2]| [0, 1].map(|j| heights_m[j] + (ground_m[j] - fit_m[j]).max(0.0));
     let smooth = |effective_m: [f64; 2]| effective_m.map(|h| (2.0 * h * a_e_m).sqrt());
     if found.distance_m[0] + found.distance_m[1] > 1.5 * d {
-        let line = reader.line(x_start_m, x_end_m);
+        let line = line_between(ground, x_start_m, x_end_m);
         let fit_m = [line.start, line.end];
         let inside = estimated_horizons(raised(fit_m), delta_h_m, d, a_e_m);
         let smooth_horizon_m = smooth(inside.effective_m);
@@ -114,8 +138,8 @@ pub(super) fn from_horizons(
         };
     }
     let fit_m = [
-        reader.line(x_start_m, 0.9 * found.distance_m[0]).start,
-        reader.line(d - 0.9 * found.distance_m[1], x_end_m).end,
+        line_between(ground, x_start_m, 0.9 * found.distance_m[0]).start,
+        line_between(ground, d - 0.9 * found.distance_m[1], x_end_m).end,
     ];
     let effective_m = raised(fit_m);
     Geometry {

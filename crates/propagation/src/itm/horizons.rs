@@ -11,127 +11,214 @@ pub struct Horizons {
     pub distance_m: [f64; 2],
 }
 
-/// Points of one vectorised test.
+/// Points that are tested together.
 const BLOCK: usize = 16;
 /// How far under the steepest ray so far a point may lie and still be worked out exactly, m: far above what rounding does to heights
 /// within 20 km and distances within 10 000 km.
 const SLACK_M: f64 = 1e-6;
+/// Profiles of up to this many blocks need no allocation.
+const SHORT_BLOCKS: usize = 64;
 
 /// Horizons over a profile; the earliest of equal maxima counts, at both ends.
 ///
-/// A block of points is passed over when all lie clearly under the steepest ray so far; in the others every point is compared by the
-/// method's own expression, so the outcome is that of comparing each.
+/// A block of points is passed over when its highest point would lie clearly under the steepest ray so far wherever in the block it
+/// stood; in the others every point is compared by the method's own expression, so the outcome is that of comparing each.
 ///
 /// # Units
 /// - `tops_m`: aerials above sea level, m; `a_e_m`: effective Earth radius, m
+#[inline(always)]
 pub fn horizons(profile: &Profile<'_>, tops_m: [f64; 2], a_e_m: f64) -> Horizons {
     let np = profile.intervals();
     let d = profile.distance_m();
     let rise = (tops_m[1] - tops_m[0]) / d;
     let sag = d / (2.0 * a_e_m);
-    let inner = &profile.height_m()[1..np];
     let step = profile.spacing_m();
-    let from_tx = nearest_first(inner, step, tops_m[0], a_e_m, rise - sag);
-    let from_rx = farthest_first(inner, step, tops_m[1], a_e_m, -rise - sag);
+    let y = &profile.height_m()[..np];
+    let blocks = y.len().div_ceil(BLOCK);
+    let (mut short, mut long) = ([f64::NEG_INFINITY; SHORT_BLOCKS], Vec::new());
+    let highest: &mut [f64] = if blocks <= SHORT_BLOCKS {
+        &mut short[..blocks]
+    } else {
+        long.resize(blocks, f64::NEG_INFINITY);
+        &mut long
+    };
+    block_maxima(y, highest);
+    let sight = |top_m| Sight {
+        top_m,
+        half_curvature_per_m: 0.5 / a_e_m,
+        step,
+    };
+    let from_tx = sight(tops_m[0]).nearest_first(y, highest, rise - sag);
+    let from_rx = sight(tops_m[1]).backwards(y, highest, -rise - sag);
     Horizons {
         theta_rad: [from_tx.theta_rad, from_rx.theta_rad],
         distance_m: [
-            from_tx.steps.map_or(d, |i| accumulated(0.0, step, i)),
+            from_tx.index.map_or(d, |i| accumulated(0.0, step, i)),
             // The method subtracts the spacing from the whole length, once for each point passed.
-            from_rx.steps.map_or(d, |i| accumulated(d, -step, np - i)),
+            from_rx.index.map_or(d, |i| accumulated(d, -step, i)),
         ],
     }
 }
 
-/// One end's steepest ray: its elevation, and how many steps away the point is that makes it.
+/// Highest point of each block.
+#[inline(always)]
+fn block_maxima(y: &[f64], highest: &mut [f64]) {
+    let higher = |a: f64, b: f64| if b > a { b } else { a };
+    let (whole, rest) = y.as_chunks::<BLOCK>();
+    for (block, highest) in whole.iter().zip(highest.iter_mut()) {
+        let mut lanes = [f64::NEG_INFINITY; 4];
+        for quarter in block.as_chunks::<4>().0 {
+            for i in 0..4 {
+                lanes[i] = higher(lanes[i], quarter[i]);
+            }
+        }
+        *highest = higher(higher(lanes[0], lanes[1]), higher(lanes[2], lanes[3]));
+    }
+    if let Some(last) = highest.get_mut(whole.len()) {
+        *last = rest.iter().copied().fold(f64::NEG_INFINITY, higher);
+    }
+}
+
+/// One end's steepest ray: its elevation, and the index of the point that makes it.
+#[derive(Clone, Copy)]
 struct Steepest {
     theta_rad: f64,
-    steps: Option<usize>,
+    index: Option<usize>,
 }
 
-/// Elevation of a point over the effective Earth.
-#[inline(always)]
-fn elevation_rad(above_m: f64, distance_m: f64, a_e_m: f64) -> f64 {
-    above_m / distance_m - distance_m / (2.0 * a_e_m)
-}
-
-/// From the transmitter outwards: a later point must be strictly steeper.
-fn nearest_first(inner: &[f64], step: f64, top_m: f64, a_e_m: f64, direct_rad: f64) -> Steepest {
-    let mut best = Steepest {
-        theta_rad: direct_rad,
-        steps: None,
-    };
-    let curvature = 0.5 / a_e_m;
-    for (block, first) in inner.chunks(BLOCK).zip((1..).step_by(BLOCK)) {
-        let distance = |i: usize| (first + i) as f64 * step;
-        if clears(block, |i| distance(i), top_m, best.theta_rad, curvature) {
-            continue;
-        }
-        for (i, y) in block.iter().enumerate() {
-            let theta_rad = elevation_rad(y - top_m, distance(i), a_e_m);
-            if theta_rad > best.theta_rad {
-                best = Steepest {
-                    theta_rad,
-                    steps: Some(first + i),
-                };
-            }
-        }
-    }
-    best
-}
-
-/// From the receiver outwards, which is backwards through the profile: of equal points the farther one counts.
-fn farthest_first(inner: &[f64], step: f64, top_m: f64, a_e_m: f64, direct_rad: f64) -> Steepest {
-    let mut best = Steepest {
-        theta_rad: direct_rad,
-        steps: None,
-    };
-    let curvature = 0.5 / a_e_m;
-    for (block, nearest) in inner.rchunks(BLOCK).zip((1..).step_by(BLOCK)) {
-        let farthest = nearest + block.len() - 1;
-        let distance = |i: usize| (farthest - i) as f64 * step;
-        if clears(block, |i| distance(i), top_m, best.theta_rad, curvature) {
-            continue;
-        }
-        for (i, y) in block.iter().enumerate().rev() {
-            let theta_rad = elevation_rad(y - top_m, distance(i), a_e_m);
-            let wins = match best.steps {
-                None => theta_rad > best.theta_rad,
-                Some(_) => theta_rad >= best.theta_rad,
-            };
-            if wins {
-                best = Steepest {
-                    theta_rad,
-                    steps: Some(farthest - i),
-                };
-            }
-        }
-    }
-    best
-}
-
-/// Whether every point of a block lies clearly under the ray.
-#[inline(always)]
-fn clears(
-    block: &[f64],
-    distance: impl Fn(usize) -> f64,
+/// One end looking along the profile.
+struct Sight {
     top_m: f64,
-    theta_rad: f64,
-    curvature: f64,
-) -> bool {
-    let mut highest = f64::NEG_INFINITY;
-    for (i, y) in block.iter().enumerate() {
-        let x = distance(i);
-        let over = y - x * (theta_rad + x * curvature);
-        highest = if over > highest { over } else { highest };
-    }
-    highest < top_m - SLACK_M
+    /// `1/(2·ae)`.
+    half_curvature_per_m: f64,
+    step: f64,
 }
+
+impl Sight {
+    /// Elevation of a point over the effective Earth.
+    #[inline(always)]
+    fn elevation_rad(&self, y_m: f64, distance_m: f64) -> f64 {
+        (y_m - self.top_m) / distance_m - distance_m * self.half_curvature_per_m
+    }
+
+    /// Whether a point of this height lies clearly under the ray wherever it stands between two distances.
+    #[inline(always)]
+    fn is_under(&self, y_m: f64, theta_rad: f64, nearest_m: f64, farthest_m: f64) -> bool {
+        let ray_m = (theta_rad * nearest_m).min(theta_rad * farthest_m);
+        y_m < self.top_m + ray_m + nearest_m * nearest_m * self.half_curvature_per_m - SLACK_M
+    }
+
+    /// Whether every point of a block, the first at the given distance and each next one `step` farther, lies clearly under the ray.
+    #[inline(always)]
+    fn all_under(&self, block: &[f64; BLOCK], theta_rad: f64, first_m: f64, step: f64) -> bool {
+        let mut highest = [f64::NEG_INFINITY; BLOCK];
+        for i in 0..BLOCK {
+            let x = first_m + step * OFFSETS[i];
+            highest[i] = block[i] - x * (theta_rad + x * self.half_curvature_per_m);
+        }
+        let limit_m = self.top_m - SLACK_M;
+        highest.iter().fold(true, |all, h| all & (*h < limit_m))
+    }
+
+    /// From the transmitter outwards: a later point must be strictly steeper.
+    #[inline(always)]
+    fn nearest_first(&self, y: &[f64], highest: &[f64], direct_rad: f64) -> Steepest {
+        let mut best = Steepest {
+            theta_rad: direct_rad,
+            index: None,
+        };
+        let whole = y.as_chunks::<BLOCK>().0;
+        for (b, block_m) in highest.iter().enumerate() {
+            let first = b * BLOCK;
+            let (nearest_m, farthest_m) = (first as f64 * self.step, (first + BLOCK) as f64 * self.step);
+            if self.is_under(*block_m, best.theta_rad, nearest_m, farthest_m) {
+                continue;
+            }
+            if b > 0
+                && whole
+                    .get(b)
+                    .is_some_and(|y| self.all_under(y, best.theta_rad, nearest_m, self.step))
+            {
+                continue;
+            }
+            for (i, y_m) in y.iter().enumerate().take(first + BLOCK).skip(first.max(1)) {
+                let theta_rad = self.elevation_rad(*y_m, i as f64 * self.step);
+                if theta_rad > best.theta_rad {
+                    best = Steepest {
+                        theta_rad,
+                        index: Some(i),
+                    };
+                }
+            }
+        }
+        best
+    }
+
+    /// From the receiver, behind the last point, backwards: of equal points the farther one counts.
+    #[inline(always)]
+    fn backwards(&self, y: &[f64], highest: &[f64], direct_rad: f64) -> Steepest {
+        let mut best = Steepest {
+            theta_rad: direct_rad,
+            index: None,
+        };
+        let np = y.len();
+        let whole = y.as_chunks::<BLOCK>().0;
+        for (b, block_m) in highest.iter().enumerate().rev() {
+            let (first, end) = (b * BLOCK, np.min((b + 1) * BLOCK));
+            let (nearest_m, farthest_m) = ((np - end) as f64 * self.step, (np - first) as f64 * self.step);
+            if self.is_under(*block_m, best.theta_rad, nearest_m, farthest_m) {
+                continue;
+            }
+            if b > 0
+                && whole
+                    .get(b)
+                    .is_some_and(|y| self.all_under(y, best.theta_rad, farthest_m, -self.step))
+            {
+                continue;
+            }
+            for i in (first.max(1)..end).rev() {
+                let theta_rad = self.elevation_rad(y[i], (np - i) as f64 * self.step);
+                let wins = match best.index {
+                    None => theta_rad > best.theta_rad,
+                    Some(_) => theta_rad >= best.theta_rad,
+                };
+                if wins {
+                    best = Steepest {
+                        theta_rad,
+                        index: Some(i),
+                    };
+                }
+            }
+        }
+        best
+    }
+}
+
+/// Positions in a block.
+const OFFSETS: [f64; BLOCK] = [
+    0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 11.0, 12.0, 13.0, 14.0, 15.0,
+];
 
 /// `start` with `step` added `count` times, rounded each time as a running sum is.
 ///
 /// Between two powers of two each addition changes a running sum by the same rounded step, so whole runs are taken at once.
+#[inline]
 pub fn accumulated(start: f64, step: f64, count: usize) -> f64 {
+    if start.abs() < MANY as f64 * step.abs() && count < MANY && is_short(step) && is_short(start) {
+        return start + count as f64 * step;
+    }
+    running_sum(start, step, count)
+}
+
+/// Sums of up to this many steps with few digits are exact.
+const MANY: usize = 1 << 20;
+
+/// Whether a length is a multiple of 2⁻¹⁰ m under 2²⁰ m: sums of a million of them carry no rounding.
+fn is_short(length_m: f64) -> bool {
+    length_m.abs() < MANY as f64 * 1024.0 && (length_m * 1024.0).fract() == 0.0
+}
+
+fn running_sum(start: f64, step: f64, count: usize) -> f64 {
     let mut x = start;
     let mut left = count;
     while left > 0 {

@@ -10,6 +10,7 @@ pub struct Stretch {
 }
 
 /// The stretch of indices between two distances in units of the spacing, widened to at least one interval where it can be.
+#[inline(always)]
 pub fn stretch(from: f64, to: f64, intervals: usize) -> Stretch {
     let np = intervals as f64;
     let over = |a: f64, b: f64| (a - b).max(0.0);
@@ -45,7 +46,7 @@ pub struct Line {
 
 impl Line {
     /// The line from the moments of a stretch and its two end heights.
-    #[inline]
+    #[inline(always)]
     pub fn from_moments(moments: Moments, ends: (f64, f64), stretch: Stretch, intervals: usize) -> Self {
         let length = (stretch.last - stretch.first) as f64;
         let m = -0.5 * length;
@@ -62,6 +63,7 @@ impl Line {
 }
 
 /// Least-squares line over a stretch of a profile, evaluated at both ends of the whole profile.
+#[inline(always)]
 pub fn fit(y: &[f64], stretch: Stretch) -> Line {
     let Stretch { first, last } = stretch;
     let inner = if last > first + 1 {
@@ -78,6 +80,7 @@ pub fn fit(y: &[f64], stretch: Stretch) -> Line {
 const LANES: usize = 8;
 
 /// Sum of a slice, in eight lanes.
+#[inline(always)]
 pub fn sum(values: &[f64]) -> f64 {
     let (blocks, rest) = values.as_chunks::<LANES>();
     let mut lanes = [0.0; LANES];
@@ -90,6 +93,7 @@ pub fn sum(values: &[f64]) -> f64 {
 }
 
 /// Sum of a slice and of its values times position, the first at position 1.
+#[inline(always)]
 fn moments(values: &[f64]) -> Moments {
     let (blocks, rest) = values.as_chunks::<LANES>();
     let (mut sums, mut firsts) = ([0.0; LANES], [0.0; LANES]);

@@ -129,8 +129,7 @@ fn predict_checked(
     warnings: Warnings,
 ) -> Result<Prediction, Refused> {
     let heights_m = [antennas.tx_agl_m, antennas.rx_agl_m];
-    let preparation = preparation::prepare(profile.mean_height_m(), constants);
-    let geometry = geometry::geometry(profile, heights_m, preparation.a_e_m);
+    let (preparation, geometry) = survey(*profile, heights_m, constants);
     closed_form(
         profile.distance_m(),
         heights_m,
@@ -139,6 +138,14 @@ fn predict_checked(
         geometry,
         warnings,
     )
+}
+
+/// Everything the method reads off the profile. The wider registers change the time only: the order of each sum is fixed.
+#[multiversion::multiversion(targets("x86_64+avx2", "aarch64+neon"))]
+fn survey(profile: Profile<'_>, heights_m: [f64; 2], constants: &Constants) -> (Preparation, Geometry) {
+    let preparation = preparation::prepare(profile.mean_height_m(), constants);
+    let geometry = geometry::geometry(&profile, heights_m, preparation.a_e_m);
+    (preparation, geometry)
 }
 
 /// Everything after the profile has been read.

@@ -54,13 +54,15 @@ impl<'a> Profile<'a> {
         if !(spacing_m > 0.0 && spacing_m.is_finite()) {
             return Err(ProfileError::Spacing { spacing_m });
         }
-        match height_m.iter().position(|h| !GROUND_M.contains(h)) {
-            Some(index) => Err(ProfileError::Height {
-                index,
-                height_m: height_m[index],
-            }),
-            None => Ok(Self { spacing_m, height_m }),
+        // All at once first, without a branch for each; the culprit is looked for only when there is one.
+        if height_m.iter().fold(true, |all, h| all & GROUND_M.contains(h)) {
+            return Ok(Self { spacing_m, height_m });
         }
+        let index = height_m.iter().position(|h| !GROUND_M.contains(h)).unwrap_or(0);
+        Err(ProfileError::Height {
+            index,
+            height_m: height_m[index],
+        })
     }
 
     /// Distance between neighbouring heights, m.
@@ -84,6 +86,7 @@ impl<'a> Profile<'a> {
     }
 
     /// Mean height of the middle eight tenths, m.
+    #[inline(always)]
     pub(super) fn mean_height_m(&self) -> f64 {
         let tenth = (0.1 * self.intervals() as f64) as usize;
         let middle = &self.height_m[tenth..=self.intervals() - tenth];
