@@ -1,6 +1,7 @@
 //! Horizons, path type and the angle between the horizon rays [3.8, Attachment 1].
 
 use super::profile::Path;
+use crate::lane::Lane;
 
 /// Where the two antennas see their horizons, for the median radius of the Earth, over bare ground.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,10 +22,10 @@ pub struct Horizon {
     pub dlr_km: f64,
 }
 
-/// Elevation in mrad of the slope `m/km`, over a curved Earth: `rise_m_per_km − 500 d/ae` has been taken already.
+/// Elevation in mrad of a slope in m/km.
 #[inline(always)]
-pub fn elevation_mrad(slope_m_per_km: f64) -> f64 {
-    1000.0 * (slope_m_per_km / 1000.0).atan()
+pub fn elevation_mrad<L: Lane>(slope_m_per_km: L) -> L {
+    L::splat(1000.0) * (slope_m_per_km * L::splat(1e-3)).atan()
 }
 
 /// Slope in m/km from one height to another at a distance, over an Earth of radius `ae_km`.
@@ -100,6 +101,6 @@ pub fn horizons(path: &Path<'_>, hts_m: f64, hrs_m: f64, ae_km: f64) -> Horizon 
 
 /// Angle between the horizon rays at their crossing, mrad, `θ`.
 #[inline(always)]
-pub fn angular_distance_mrad(path_km: f64, ae_km: f64, theta_t_mrad: f64, theta_r_mrad: f64) -> f64 {
-    1000.0 * path_km / ae_km + theta_t_mrad + theta_r_mrad
+pub fn angular_distance_mrad<L: Lane>(path_km: L, ae_km: f64, theta_t_mrad: L, theta_r_mrad: L) -> L {
+    L::splat(1000.0) * path_km / L::splat(ae_km) + theta_t_mrad + theta_r_mrad
 }

@@ -9,6 +9,7 @@ use crate::lane::wide::{WIDTH, Wide};
 use crate::p1812::combine::with_troposcatter;
 use crate::p1812::ducting::Floored;
 use crate::p1812::effective_earth::{RADIUS_BETA0_KM, incidence};
+use crate::p1812::horizon::{angular_distance_mrad, elevation_mrad};
 use crate::p1812::spherical_earth::Surfaces;
 use crate::p1812::tail::{self, Geometry};
 use crate::p1812::{Bearing, Constants};
@@ -82,6 +83,38 @@ pub fn complete_db(study: &Study<'_>, block: &Geometry<Numbers>) -> Numbers {
     } else {
         tail::closed_form(k, b, &block.map(Wide::<false>), s).loss_db.0
     }
+}
+
+/// Turns slopes, in m/km, into the horizon angles of a block and the angle between their rays, mrad.
+#[multiversion(targets(
+    "x86_64+avx512f+avx512dq+avx512vl+avx2+fma",
+    "x86_64+avx2+fma",
+    "aarch64+neon"
+))]
+pub fn fill_angles(ae_km: f64, slopes: &(Numbers, Numbers), block: &mut Geometry<Numbers>) {
+    let (t, r, between) = if target_cfg_f!(target_feature = "fma") {
+        let (t, r, between) = angles(
+            ae_km,
+            Wide::<true>(block.path_km),
+            (Wide(slopes.0), Wide(slopes.1)),
+        );
+        (t.0, r.0, between.0)
+    } else {
+        let (t, r, between) = angles(
+            ae_km,
+            Wide::<false>(block.path_km),
+            (Wide(slopes.0), Wide(slopes.1)),
+        );
+        (t.0, r.0, between.0)
+    };
+    block.theta_t_r_mrad = (t, r);
+    block.theta_mrad = between;
+}
+
+#[inline(always)]
+fn angles<L: Lane>(ae_km: f64, path_km: L, slopes: (L, L)) -> (L, L, L) {
+    let (t, r) = (elevation_mrad(slopes.0), elevation_mrad(slopes.1));
+    (t, r, angular_distance_mrad(path_km, ae_km, t, r))
 }
 
 #[inline(always)]

@@ -15,7 +15,7 @@ use super::{Radial, RadialSetup, check_receivers, plain};
 use crate::lane::wide::WIDTH;
 use crate::p1812::bullington::{CLEAR_NU, crossing_nu_root_m};
 use crate::p1812::effective_earth::RADIUS_BETA0_KM;
-use crate::p1812::horizon::{above_line_m, angular_distance_mrad, elevation_mrad, nu_root_m, slope_m_per_km};
+use crate::p1812::horizon::{above_line_m, nu_root_m, slope_m_per_km};
 use crate::p1812::smooth_earth::{Fit, Obstruction, step_sums, surface_for_diffraction, surface_for_ducting};
 use crate::p1812::spherical_earth::Surfaces;
 use crate::p1812::tail::Geometry;
@@ -69,6 +69,7 @@ struct Standing {
     line_of_sight: bool,
     horizons: (usize, usize),
     ducting_surface_m: (f64, f64),
+    slopes: (f64, f64),
 }
 
 /// Receivers waiting for the closed form.
@@ -183,7 +184,6 @@ impl Walker {
         let smooth = surface_for_diffraction(&fit, &obstruction, ends_m);
         let ducting = surface_for_ducting(&fit, ends_m);
         let sight = self.sight(&outward.maxima, antennas, n, d, k.ae_km);
-        let theta = (elevation_mrad(sight.slopes.0), elevation_mrad(sight.slopes.1));
         let median = self.median_edge(&outward.maxima, antennas, n, d, k.ae_km, k.lambda_m);
         let beta0 = if both {
             self.beta0_edge(&outward.maxima, antennas, n, d, k.lambda_m)
@@ -198,8 +198,8 @@ impl Walker {
             antennas_m: antennas,
             smooth_m: (antennas.0 - smooth.tx_m, antennas.1 - smooth.rx_m),
             effective_m: (antennas.0 - ducting.tx_m, antennas.1 - ducting.rx_m),
-            theta_t_r_mrad: theta,
-            theta_mrad: angular_distance_mrad(d, k.ae_km, theta.0, theta.1),
+            theta_t_r_mrad: (0.0, 0.0),
+            theta_mrad: 0.0,
             horizon_km: sight.horizon_km,
             roughness_m: 0.0,
             median_nu_root_m: (median, CLEAR_NU_ROOT_M),
@@ -216,6 +216,7 @@ impl Walker {
             line_of_sight: sight.line_of_sight,
             horizons: sight.horizons,
             ducting_surface_m: (ducting.tx_m, ducting.rx_m),
+            slopes: sight.slopes,
         };
         (geometry, standing)
     }
@@ -333,6 +334,7 @@ impl Walker {
             return;
         }
         waiting.fill_up();
+        block::fill_angles(setup.constants.ae_km, &waiting.slopes(), &mut waiting.geometry);
         let study = Study {
             constants: &setup.constants,
             bearing: &radial.bearing,
@@ -522,6 +524,14 @@ impl Waiting {
             let one = self.geometry.map(|all| all[last]);
             self.geometry.zip(&one, |all, x| all[lane] = x);
         }
+    }
+
+    /// Horizon slopes of all lanes.
+    fn slopes(&self) -> (Numbers, Numbers) {
+        (
+            self.standing.map(|s| s.slopes.0),
+            self.standing.map(|s| s.slopes.1),
+        )
     }
 
     fn clear(&mut self) {

@@ -3,7 +3,7 @@
 //! [`plain`] reads the profile anew for every receiver: small, slow, and the oracle of the fast one. [`engine`] walks outwards
 //! once and gives the same losses; tests hold the two together.
 
-mod block;
+pub mod block;
 mod clearance;
 pub mod engine;
 mod ground;
