@@ -16,7 +16,7 @@
 pub mod coast;
 pub mod cover;
 pub mod crs;
-//pub mod generated;
+pub mod generated;
 pub mod geodesic;
 //pub mod geotiff;
 pub mod grid;

@@ -60,19 +60,20 @@ impl Mosaic {
         };
         let raster = &tile.raster;
         let grid = raster.grid();
+        let inside = col >= 0.0
+            && row >= 0.0
+            && col < f64::from(grid.width() - 1)
+            && row < f64::from(grid.height() - 1);
+        if inside {
+            let (col0, row0) = (col as u32, row as u32);
+            return match raster.quad(col0, row0) {
+                Ok(corners) => blend(corners, col - f64::from(col0), row - f64::from(row0)),
+                Err(error) => Lookup::Damaged(&tile.name, error),
+            };
+        }
         let (col0, row0) = (col.floor(), row.floor());
-        let (u, v) = (col - col0, row - row0);
-        let inside = col0 >= 0.0
-            && row0 >= 0.0
-            && col0 < f64::from(grid.width() - 1)
-            && row0 < f64::from(grid.height() - 1);
-        let corners = if inside {
-            raster.quad(col0 as u32, row0 as u32)
-        } else {
-            self.seam_quad(cursor.tile, col0 as i64, row0 as i64)
-        };
-        match corners {
-            Ok(corners) => blend(corners, u, v),
+        match self.seam_quad(cursor.tile, col0 as i64, row0 as i64) {
+            Ok(corners) => blend(corners, col - col0, row - row0),
             Err(error) => Lookup::Damaged(&tile.name, error),
         }
     }
@@ -84,8 +85,9 @@ impl Mosaic {
             return Lookup::NoTile;
         };
         let grid = tile.raster.grid();
-        let col = clamp_index(col.round() as i64, grid.width());
-        let row = clamp_index(row.round() as i64, grid.height());
+        // Half a cell outside at most, so adding a half and cutting rounds to the nearest.
+        let col = ((col + 0.5).max(0.0) as u32).min(grid.width() - 1);
+        let row = ((row + 0.5).max(0.0) as u32).min(grid.height() - 1);
         match tile.raster.value(col, row) {
             Ok(value) if value.is_nan() => Lookup::Void,
             Ok(value) => Lookup::Value(f64::from(value)),

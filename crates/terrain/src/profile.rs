@@ -122,7 +122,7 @@ impl Ground {
     /// [`GroundError::NoLength`], [`GroundError::NoPath`], and what [`Ground::radial_into`] gives.
     ///
     /// # Example
-    /// ```ignore
+    /// ```
     /// let island = terrain::generated::demo_island();
     /// let (mast, studio) = (island.site("mast").unwrap(), island.site("studio").unwrap());
     /// let path = island.ground.profile(studio.position, mast.position, 90.0).unwrap();
