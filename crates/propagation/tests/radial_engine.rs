@@ -5,6 +5,7 @@ mod radial;
 
 use ::propagation::p1812::Profile;
 use ::propagation::radial::{Radial, RadialSetup, engine, plain};
+use radial::tile::Tile;
 use radial::{Case, Dice, case};
 
 const TOLERANCE_DB: f64 = 1e-3;
@@ -104,6 +105,21 @@ fn prop_engine_equals_plain_on_every_validation_profile_walked_as_a_radial() {
         });
     }
     found.report("validation profiles as radials");
+}
+
+#[test]
+fn prop_engine_equals_plain_on_20_radials_over_real_tiles() {
+    let Some(folder) = p1812::reference_folder("terrain") else {
+        return;
+    };
+    let mut found = Found::default();
+    for (kind, name) in ["N46E008", "N49W123", "N49W124", "S46W066"].iter().enumerate() {
+        let tile = Tile::read(&folder.join(format!("{name}.hgt.gz")));
+        for seed in 0..5 {
+            found.compare(&tile.radial(seed + 5 * kind as u64));
+        }
+    }
+    found.report("20 radials over real tiles");
 }
 
 #[test]

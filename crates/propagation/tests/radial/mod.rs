@@ -1,6 +1,8 @@
 //! Seeded radials over invented ground: hills, plains, mountains, coasts, the sea, with and without clutter.
 #![allow(dead_code, reason = "each test uses a part of it")]
 
+pub mod tile;
+
 use propagation::p1812::{Conditions, Polarisation, Profile, Zone};
 use propagation::radial::{Radial, RadialSetup};
 
