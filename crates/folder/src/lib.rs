@@ -4,15 +4,21 @@
 //! |---|---|
 //! | [`source`], [`document`], [`reading`] | text to station: every complaint at once, each with line and column |
 //! | [`edits`] | changes applied to the text, comments and order kept |
+//! | [`shelf`], [`price_list`], [`sheet`] | equipment: the shelf's own files, and a supplier's list laid over them |
+//! | [`country`] | country profiles |
 //! | [`save`] | atomic saves that notice when somebody else saved meanwhile |
 //!
 //! Invariants: this crate computes nothing of radio; it never writes a file but through [`save`]; a file it read is either whole
 //! or refused with its place.
 
+pub mod country;
 pub mod document;
 pub mod edits;
+pub mod price_list;
 pub mod reading;
 pub mod save;
+pub mod sheet;
+pub mod shelf;
 pub mod source;
 
 pub use edits::{TextEditError, edit_text};
