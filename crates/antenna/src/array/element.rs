@@ -61,6 +61,8 @@ pub enum PortModel {
         tuned_mhz: f64,
         /// Reactance of the dipole per MHz off tune, ohm.
         slope_ohm_per_mhz: f64,
+        /// How far its resonance has moved since, MHz: ice, damage, a wrong length. The match stays as built.
+        moved_mhz: f64,
     },
 }
 
@@ -90,6 +92,7 @@ impl Bay {
             z0_ohm: 50.0,
             tuned_mhz: freq_mhz,
             slope_ohm_per_mhz: SLOPE_16_MM_TUBE * 98.0 / freq_mhz,
+            moved_mhz: 0.0,
         };
         Self {
             position_m,

@@ -156,18 +156,49 @@ impl Stack {
     pub fn port_matrix_ohm(&self) -> Result<Matrix, ArrayError> {
         self.check()?;
         let k = wave_number(self.frequency_mhz);
-        let turns: Vec<f64> = self.bays.iter().map(Bay::turns).collect();
         let n = self.bays.len();
+        let mut own: Vec<(usize, f64, C64)> = Vec::new();
+        let mut turns = Vec::with_capacity(n);
         let mut z = Matrix::zeros(n, n);
+        for (m, bay) in self.bays.iter().enumerate() {
+            let alike = own
+                .iter()
+                .find(|o| self.bays[o.0].arms == bay.arms && self.bays[o.0].port == bay.port);
+            let (ratio, lone) = match alike {
+                Some(o) => (o.1, o.2),
+                None => {
+                    let fresh = (bay.turns(), bay.self_impedance_ohm(self.frequency_mhz));
+                    own.push((m, fresh.0, fresh.1));
+                    fresh
+                }
+            };
+            turns.push(ratio);
+            z[(m, m)] = lone;
+        }
+        // Equal bays at equal distances couple alike: an even stack has N − 1 couplings, not N²/2.
+        let mut known: Vec<(usize, usize, C64, C64)> = Vec::new();
         for m in 0..n {
-            z[(m, m)] = self.bays[m].self_impedance_ohm(self.frequency_mhz);
             for q in m + 1..n {
-                let (a, b) = between(&self.bays[m], &self.bays[q], k);
+                let (a, b) = match known.iter().find(|c| self.couple_alike((c.0, c.1), (m, q))) {
+                    Some(c) => (c.2, c.3),
+                    None => {
+                        let (a, b) = between(&self.bays[m], &self.bays[q], k);
+                        known.push((m, q, a, b));
+                        (a, b)
+                    }
+                };
                 z[(m, q)] = a * (turns[m] * turns[q]);
                 z[(q, m)] = b * (turns[m] * turns[q]);
             }
         }
         Ok(z)
+    }
+
+    fn couple_alike(&self, (a, b): (usize, usize), (m, q): (usize, usize)) -> bool {
+        let offset = |i: usize, j: usize| minus(self.bays[j].position_m, self.bays[i].position_m);
+        norm(minus(offset(a, b), offset(m, q))) < 1e-9
+            && self.bays[a].arms == self.bays[m].arms
+            && self.bays[b].arms == self.bays[q].arms
     }
 
     /// The same antenna moved so that the mean of its bays is the origin; far fields change in phase only.

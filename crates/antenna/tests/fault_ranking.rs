@@ -1,0 +1,173 @@
+//! Faults do what they must to the readings, and the ranking finds them.
+#![allow(clippy::unwrap_used, reason = "tests")]
+
+#[path = "shared/stations.rs"]
+mod stations;
+
+use antenna::array::{ElementKind, StackPlan};
+use antenna::chain::FoldBack;
+use antenna::direction::Plane;
+use antenna::fault::{Fault, FaultKind, Installation, Library, Log, usual_points};
+use antenna::feed::{Cable, End, Feed, Splitter};
+use antenna::line::{LineConstants, Vswr};
+use stations::{PART_AT, case, outcome};
+
+fn station() -> Installation {
+    let stack = StackPlan {
+        frequency_mhz: 98.0,
+        bays: 4,
+        spacing_m: 2.75,
+        element: ElementKind::Vertical,
+        bearing_deg: 0.0,
+        pole_radius_m: Some(0.03),
+        stand_off_m: 0.75,
+    }
+    .stack()
+    .unwrap();
+    let cable = Cable {
+        line: LineConstants::new(0.4022, 0.000782, 0.85, 50.0).unwrap(),
+        length_m: 5.0,
+    };
+    let line = LineConstants::new(0.1122, 0.000483, 0.89, 50.0).unwrap();
+    Installation {
+        stack,
+        feed: Feed::equal(Splitter::quarter_wave(4, 98.0, 0.1), 4, cable),
+        feeder: Cable { line, length_m: 60.0 },
+        conductor_c: 20.0,
+        wet: None,
+        forward_w: 1000.0,
+        fold_back: FoldBack {
+            limit: Vswr::new(1.7).unwrap(),
+        },
+        coupler_directivity_db: 30.0,
+        scatter_db: -30.0,
+    }
+}
+
+#[test]
+fn prop_each_fault_moves_what_it_must() {
+    let healthy = station();
+    let points = usual_points(Plane::Vertical, 4);
+    let read = |f: Fault| f.applied(&healthy).readings(&points).unwrap();
+    let well = read(Fault::Healthy);
+    assert!((well.forward_dbw - 30.0).abs() < 1e-9);
+    // Half the amplitude is lost to a reversed bay of four: 6 dB in the main lobe, no more than coupling apart.
+    let reversed = read(Fault::UpsideDown { bay: 1 });
+    assert!(
+        (well.erp_dbw[0] - reversed.erp_dbw[0] - 6.02).abs() < 1.0,
+        "{}",
+        well.erp_dbw[0] - reversed.erp_dbw[0]
+    );
+    // A dead bay of a reactive splitter is seen on the reflected meter and costs about 2.5 dB in the lobe.
+    let dead = read(Fault::DeadBay {
+        bay: 0,
+        end: End::Open,
+    });
+    assert!(dead.reflected_dbw > well.reflected_dbw + 3.0);
+    assert!((1.0..4.0).contains(&(well.erp_dbw[0] - dead.erp_dbw[0])));
+    // Water in the feeder takes its decibels everywhere alike, less or more what the disturbed match does.
+    let wet = read(Fault::WaterInFeeder { extra_db: 3.0 });
+    for (a, b) in well.erp_dbw.iter().zip(&wet.erp_dbw) {
+        assert!((a - b - 3.0).abs() < 0.4, "{}", a - b);
+    }
+    // Swapping equal cables of an equal feed is no fault at all.
+    let swapped = read(Fault::Swapped { first: 0, second: 2 });
+    assert!(
+        well.row()
+            .iter()
+            .zip(swapped.row())
+            .all(|(a, b)| (a - b).abs() < 1e-6)
+    );
+}
+
+#[test]
+fn prop_what_reads_alike_is_one_class() {
+    let library = Library::new(&station(), &usual_points(Plane::Vertical, 4)).unwrap();
+    let classes = library.classes(8, 1.0, PART_AT);
+    let mut members: Vec<usize> = classes.concat();
+    members.sort_unstable();
+    assert!(
+        members.iter().copied().eq(0..library.faults().len()),
+        "every entry is in one class"
+    );
+    let class_of = |kind: FaultKind| {
+        classes
+            .iter()
+            .find(|c| c.iter().any(|&i| library.faults()[i].kind() == kind))
+            .unwrap()
+    };
+    // Equal cables swapped are healthy; inner and outer bays upside down are told apart by the lobe.
+    assert_eq!(class_of(FaultKind::Swapped(1, 2)), class_of(FaultKind::Healthy));
+    assert_ne!(
+        class_of(FaultKind::UpsideDown(0)),
+        class_of(FaultKind::UpsideDown(1))
+    );
+    for class in &classes {
+        for &i in class {
+            for &j in class {
+                let meters: f64 = (0..2)
+                    .map(|c| (library.row(i)[c] - library.row(j)[c]).powi(2))
+                    .sum();
+                assert!(meters.sqrt() < PART_AT);
+            }
+        }
+    }
+}
+
+#[test]
+fn prop_readings_without_noise_name_their_fault() {
+    let of = station();
+    let points = usual_points(Plane::Vertical, 4);
+    let library = Library::new(&of, &points).unwrap();
+    let classes = library.classes(8, 1.0, PART_AT);
+    for truth in [
+        Fault::Healthy,
+        Fault::UpsideDown { bay: 2 },
+        Fault::DeadBay {
+            bay: 0,
+            end: End::Short,
+        },
+        Fault::WaterInFeeder { extra_db: 4.0 },
+    ] {
+        let clean = truth.applied(&of).readings(&points).unwrap();
+        let meters_dbw = [clean.forward_dbw, clean.reflected_dbw];
+        let mut log = Log {
+            meters_dbw,
+            fields: Vec::new(),
+            sigma_db: 1.0,
+        };
+        for _ in 0..8 {
+            let p = library.next_point(&log).unwrap();
+            log.fields.push((p, clean.erp_dbw[p]));
+        }
+        let ranked = library.ranked(&log, &classes);
+        assert!(
+            ranked[0].faults.iter().any(|f| f.kind() == truth.kind()),
+            "{truth:?}: {:?}",
+            ranked[0]
+        );
+        assert!((ranked.iter().map(|r| r.probability).sum::<f64>() - 1.0).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn regress_thirty_seeded_stations_at_one_decibel() {
+    // The full bench of 200 is `cargo run --release -p antenna --example fault_bench`; this keeps it from rotting.
+    let outcomes: Vec<_> = (0..30)
+        .map(|seed| outcome(&case(seed).unwrap(), 1.0, 8, seed))
+        .collect();
+    let right = outcomes.iter().filter(|o| o.right).count();
+    let alarms = outcomes
+        .iter()
+        .filter(|o| o.truth == FaultKind::Healthy && !o.right)
+        .count();
+    assert!(
+        right >= 28 && alarms <= 1,
+        "{right} of 30 right, {alarms} false alarms"
+    );
+    assert!(
+        outcomes
+            .iter()
+            .any(|o| o.right && o.class_kinds == 1 && !o.hidden && o.said == o.truth)
+    );
+}
