@@ -1,1 +1,295 @@
-# Words of the page.
+# Words of the page. Every code begins with `page-`. Arguments arrive as finished text, or as counts that choose a plural.
+
+## The chain and the title block
+
+page-air-chain = Air chain
+page-stands-on = stands on
+page-open-chain = Open the chain
+page-not-known = not known
+page-margin-spoken = { $margin } in hand
+page-title-block = Title block
+page-station = Station
+page-sheet-of = Sheet { $number } of { $of }
+page-revision = Revision { $number }
+page-not-dated = not dated
+page-file = File
+page-file-saved = Saved
+page-file-writing = Writing
+page-file-not-saved = Not saved
+page-file-changed-outside = Changed on disk
+page-last-change = Last change
+page-no-change = none in this sitting
+page-draft = draft, whole answer follows
+page-not-done = Not done
+page-findings = Findings
+page-counts-spoken = { $errors ->
+    [one] { $errors } error
+   *[other] { $errors } errors
+}, { $warnings ->
+    [one] { $warnings } warning or caution
+   *[other] { $warnings } warnings and cautions
+}, { $notes ->
+    [one] { $notes } note
+   *[other] { $notes } notes
+}: open the findings
+page-errors = { $count ->
+    [one] { $count } error
+   *[other] { $count } errors
+}
+page-warnings = { $count ->
+    [one] { $count } warning
+   *[other] { $count } warnings
+}
+page-notes = { $count ->
+    [one] { $count } note
+   *[other] { $count } notes
+}
+page-none = none
+page-signatures = Drawn, checked, approved
+page-not-signed = not yet signed
+
+## Sheets
+
+page-sheet-glance = Station at a glance
+page-sheet-brief = Brief
+page-sheet-file = Station file
+page-sheet-offers = Offers
+page-sheet-studio = Studio
+page-sheet-link = Link
+page-sheet-antenna = Antenna
+page-sheet-coverage = Coverage
+page-sheet-findings = Findings
+page-sheet-sites = Sites
+page-sheet-money = Money
+page-sheet-papers = Papers
+page-sheet-acceptance = Acceptance
+
+page-opening-margin = { $name }: { $level }, { $margin } in hand.
+page-opening-level = { $name }: { $level }.
+page-opening-brief = What was asked, what answers it, and what had to be assumed.
+page-opening-file = { $file }, the whole station in one file.
+page-opening-offers = What this money buys, and what a little more would buy.
+page-opening-studio = { $count ->
+    [0] The studio, with nothing found wrong.
+    [one] The studio, with one finding.
+   *[other] The studio, with { $count } findings.
+}
+page-opening-link = { $count ->
+    [0] The link, with nothing found wrong.
+    [one] The link, with one finding.
+   *[other] The link, with { $count } findings.
+}
+page-opening-antenna = { $count ->
+    [0] From transmitter to antenna, with nothing found wrong.
+    [one] From transmitter to antenna, with one finding.
+   *[other] From transmitter to antenna, with { $count } findings.
+}
+page-opening-coverage = { $count ->
+    [0] Where it is heard, with nothing found wrong.
+    [one] Where it is heard, with one finding.
+   *[other] Where it is heard, with { $count } findings.
+}
+page-opening-findings = { $count ->
+    [0] Nothing was found wrong.
+    [one] One thing to know before a signature.
+   *[other] { $count } things to know before a signature, the worst first.
+}
+page-opening-sites = { $count ->
+    [0] What the station stands on, with nothing found wrong.
+    [one] What the station stands on, with one finding.
+   *[other] What the station stands on, with { $count } findings.
+}
+page-opening-money = What it costs, line by line.
+page-opening-papers = The papers to hand over, and how each stands.
+page-opening-acceptance = What was promised, to be measured against. Nothing is measured yet.
+
+## Acts and state
+
+page-skip = Skip to the sentence
+page-reading = Reading the station
+page-no-server = The program behind this page does not answer. What is shown still stands; start it again, then load the page anew.
+page-undo = Undo
+page-redo = Redo
+page-find = Find
+page-keys = Keys
+page-dark = Dark
+page-light = Light
+page-close = Close
+page-cancel = Cancel
+page-history = Changes of this sitting
+page-taken-back = taken back
+page-find-title = Find a figure or an item
+page-find-none = No figure is called that.
+
+## Keys
+
+page-key-glance = station at a glance
+page-key-stages = the nine stages of the chain
+page-key-sheets = brief, offers, sites, money, papers, acceptance
+page-key-more-sheets = station file, findings
+page-key-beside = sheet before, sheet after
+page-key-findings = next finding, finding before
+page-key-how = how the nearest figure came about
+page-key-find = find a figure
+page-key-pin = pin the probe
+page-key-undo = undo; with Shift, redo
+page-key-close = close what was opened last
+page-key-arrows = walk the chain, move a slider, move the probe
+
+## Figures and how
+
+page-figure = Figure
+page-figures = Figures
+page-all-figures = All figures of the sheet
+page-value = Value
+page-unit = Unit
+page-in-hand = In hand
+page-how = how
+page-how-is = How: { $what }
+page-how-title = How: { $what }
+page-take-as-text = take as text
+page-taken = taken
+page-as-a-table = As a table
+page-curve-spoken = Curve of { $of } along { $along }. Left and right move the crosshair; the table below holds the same.
+
+## Findings
+
+page-severity-error = Error
+page-severity-warning = Warning
+page-severity-caution = Caution
+page-severity-note = Note
+page-group-error = Not to be built like this
+page-group-warning = Somebody will regret it
+page-group-caution = People can be hurt
+page-group-note = Worth knowing
+page-what-is-wrong = What is wrong
+page-what-to-know = What to know
+page-findings-here = Findings here
+page-no-findings = Nothing was found wrong here.
+page-finding-count = { $count ->
+    [one] { $count } finding
+   *[other] { $count } findings
+}
+page-more-findings = { $count ->
+    [one] One more finding
+   *[other] { $count } more findings
+}
+
+## Glance, brief, money
+
+page-asked-and-answered = Asked and answered
+page-point = Point of the brief
+page-asked = Asked
+page-answered = Answered
+page-who-hears-it = Who hears it
+page-open-map = open the map
+page-what-it-costs = What it costs
+page-open-prices = every price
+page-what-more-buys = What a little more would buy
+page-questions = Questions to send back
+page-open-in-file = open in the file
+page-assumed = Assumed
+page-assumed-aside = ranked by what each is worth
+page-nothing-assumed = Nothing had to be assumed.
+page-what = What
+page-taken-value = Taken
+page-worth-field = Field
+page-worth-people = People
+page-worth-money = Money
+page-price-table = Prices by stage of the chain
+page-quantity = Quantity
+page-each = Each
+page-line = Line
+page-no-price = no price
+page-excluded = What is not in the price
+page-what-stands-here = What is bought for it
+page-no-offers = No other stations have been worked out for this brief, so there is nothing to compare the present one with.
+page-no-offers-act = in a terminal works them out and writes the chosen one into the file.
+
+## Coverage
+
+page-heard = heard
+page-heard-roof = 10 m, on the roof
+page-heard-indoors = indoors
+page-heard-car = in a car
+page-places = places
+page-share = { $share } %
+page-sea = sea
+page-sea-paper = left out
+page-sea-painted = painted
+page-probe = Probe
+page-probe-at = probe at
+page-probe-example = a place, or 52.1 −4.2
+page-map-label = Map of the field
+page-map-small = Small map of the field. { $says }
+page-map-keys = Arrows move the probe, with Shift further; plus and minus come nearer and go further; drag moves the map.
+page-map-coming = The field is being computed; the map follows.
+page-nearer = Nearer
+page-further = Further
+page-north = N
+page-east = E
+page-south = S
+page-west = W
+page-ruler = The listener's ruler
+page-ruler-spoken = Classes of field with the people in each: { $classes }
+page-ruler-note = Lines on the map as on the ruler: thin for open country, heavier for town and large city; dashed where mono is enough. Rec. ITU-R BS.412-9, Table 1.
+page-people = people
+page-pin = Pin this place
+page-unpin = Unpin
+page-where-field-goes = Where the field goes
+page-profile-spoken = Profile of the path, { $title }: { $peak }
+page-nothing-between = nothing stands between
+page-places-table = Places
+page-place = Place
+
+## Antenna
+
+page-mast = Mast, to scale
+page-no-mast = No mast is written down yet, so nothing can be drawn. Give the site a mast in the station file.
+page-mast-spoken = Mast { $height }, { $bays ->
+    [one] one bay
+   *[other] { $bays } bays
+} centred at { $centre }. { $outside }
+page-horizon = Round the horizon
+page-horizon-aside = { $unit }; hatched: not licensed
+page-horizon-spoken = ERP by azimuth on rings of { $rings }. Tightest: { $tightest }
+page-tx-to-erp = From transmitter to ERP
+page-step = Step
+page-type-value = { $what }, typed with its unit
+page-old-value-stands = The old value, { $value }, still counts.
+
+## Papers and file
+
+page-paper = Paper
+page-holds = Holds
+page-format = Format
+page-state = State
+page-size = Size
+page-paper-ready = Ready
+page-paper-old = Old
+page-paper-missing = Not written
+page-write-papers = Write the papers
+page-no-papers = No papers are known for this station.
+page-papers-coming = Looking through the papers
+page-file-text = Text of the station file
+page-save-file = Save the file
+page-take-back = Take back what was typed
+page-file-taken = Saved. The station was assessed anew.
+page-faults = Faults
+page-fault-count = { $count ->
+    [one] { $count } fault, not saved
+   *[other] { $count } faults, not saved
+}
+page-fault-line = Line { $line }, column { $column }:
+page-not-saved-yet = Changed here, not saved yet. Ctrl and S save it.
+page-file-stands = The file stands as shown.
+page-file-changed-title = Changed on disk meanwhile
+page-take-theirs = Take theirs
+page-keep-mine = Write mine over it
+page-their-text = Their text
+page-promised = Promised
+page-promised-aside = measured on the day of acceptance
+page-promised-value = Promised
+page-allowed = Against
+page-measured = Measured
+page-not-measured = not measured

