@@ -7,7 +7,7 @@
 //! |---|---|
 //! | [`position`], [`geodesic`] | points on WGS 84 and the shortest way between them |
 //! | [`crs`], [`grid`], [`raster`], [`mosaic`] | where the samples of a tile lie; tiles read lazily; the nearest or bilinear value |
-//! | [`hgt`], [`geotiff`] | the two file formats |
+//! | [`source`], [`hgt`], [`geotiff`] | bytes the caller opens; the two file formats |
 //! | [`cover`], [`coast`] | land cover to clutter height; sea, coastal land, inland |
 //! | [`ground`], [`profile`] | all of it together, at a point and along a path |
 //! | [`people`], [`places`] | who lives where |
@@ -18,16 +18,17 @@ pub mod cover;
 pub mod crs;
 pub mod generated;
 pub mod geodesic;
-//pub mod geotiff;
+pub mod geotiff;
 pub mod grid;
 pub mod ground;
-//pub mod hgt;
+pub mod hgt;
 pub mod mosaic;
 pub mod people;
 pub mod places;
 pub mod position;
 pub mod profile;
 pub mod raster;
+pub mod source;
 
 pub use coast::{CoastAlongPath, CoastMap, Zone};
 pub use cover::{ClutterTable, CoverCategory};
