@@ -1,3 +1,27 @@
 //! Stationwright: from a brief to a proven, priced FM radio station.
 
-fn main() {}
+mod commands;
+
+use clap::{Parser, Subcommand};
+use std::process::ExitCode;
+
+/// Plans FM radio stations from a brief to proven, priced papers.
+#[derive(Parser)]
+#[command(version)]
+struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    Path(commands::path::PathArgs),
+    Wires(commands::wires::Args),
+}
+
+fn main() -> ExitCode {
+    match Cli::parse().command {
+        Command::Path(args) => commands::path::run(&args),
+        Command::Wires(args) => commands::wires::run(&args),
+    }
+}

@@ -21,9 +21,15 @@ pub struct Args {
 /// Runs the command: 0 when computed, 2 when the file is refused.
 pub fn run(args: &Args) -> ExitCode {
     let name = args.file.display();
-    let text = if args.file.as_os_str() == "-" { std::io::read_to_string(std::io::stdin()) } else { std::fs::read_to_string(&args.file) };
+    let text = if args.file.as_os_str() == "-" {
+        std::io::read_to_string(std::io::stdin())
+    } else {
+        std::fs::read_to_string(&args.file)
+    };
     let answer = match text {
-        Ok(text) => WireFile::parse(&text).and_then(|file| file.answer()).map_err(|fault| fault.to_string()),
+        Ok(text) => WireFile::parse(&text)
+            .and_then(|file| file.answer())
+            .map_err(|fault| fault.to_string()),
         Err(fault) => Err(fault.to_string()),
     };
     match answer {
@@ -38,7 +44,10 @@ pub fn run(args: &Args) -> ExitCode {
 }
 
 fn summary(answer: &Answer) -> String {
-    let mut lines = vec![format!("{} segments, {} unknowns", answer.segments_total, answer.unknowns)];
+    let mut lines = vec![format!(
+        "{} segments, {} unknowns",
+        answer.segments_total, answer.unknowns
+    )];
     for (index, [r, x]) in answer.input_impedance_ohm.iter().enumerate() {
         let sign = if *x < 0.0 { '−' } else { '+' };
         lines.push(format!("source {index}: {r:.1} {sign} j{:.1} Ω", x.abs()));

@@ -1,0 +1,4 @@
+//! One module per command.
+
+pub mod path;
+pub mod wires;
