@@ -1,1 +1,22 @@
-//! The proof.
+//! The proof: every figure and finding of one station.
+//!
+//! [`evaluate`] makes numbers, [`explain()`] makes figures and findings of them, [`said`] puts those into a language.
+
+pub mod assessment;
+pub mod case;
+pub mod explain;
+pub mod figure;
+pub mod finding;
+pub mod method;
+pub mod outcome;
+pub mod proofs;
+pub mod rules;
+pub mod said;
+pub mod say;
+pub mod unit;
+
+pub use assessment::Assessment;
+pub use case::{Case, FieldStore, Fields, NoStore};
+pub use explain::explain;
+pub use outcome::{Outcome, evaluate};
+pub use say::say;

@@ -1,0 +1,174 @@
+//! Figures of the programme's way to the transmitter.
+
+use super::methods::*;
+use super::stated;
+use crate::case::Case;
+use crate::figure::{Figure, Input, Stage, Value};
+use crate::outcome::Outcome;
+use crate::proofs::link::{HopCheck, RadioCheck};
+use crate::unit::Unit;
+use words::Message;
+
+/// Fade margin wanted where the yearly method does not apply, dB (common practice, no source).
+pub const MARGIN_WANTED_DB: f64 = 20.0;
+
+/// Figures of every hop.
+pub fn figures(_: &Case, outcome: &Outcome) -> Vec<Figure> {
+    let mut out: Vec<Figure> = outcome.link.hops.iter().flat_map(hop).collect();
+    if let Some(ratio) = outcome.link.availability_ratio {
+        out.push(
+            Figure::new(
+                "link.availability",
+                Stage::Link,
+                Message::new("fig-link-availability"),
+                Value::of(100.0 * ratio, Unit::FinePercent),
+                &AVAILABILITY,
+            )
+            .using_all(
+                outcome
+                    .link
+                    .hops
+                    .iter()
+                    .map(|h| Input::Figure(format!("link.{}.availability", h.tag))),
+            ),
+        );
+    }
+    out
+}
+
+fn hop(check: &HopCheck) -> Vec<Figure> {
+    let id = |what: &str| format!("link.{}.{what}", check.tag);
+    let label = |code: &'static str| Message::new(code).text("tag", check.tag.as_str());
+    let mut out = Vec::new();
+    match &check.radio {
+        Some(Ok(radio)) => out.extend(radio_figures(check, radio)),
+        Some(Err(_)) => {
+            let missing = Value::NotKnown(Message::new("missing-hop"));
+            out.push(Figure::new(
+                id("received"),
+                Stage::Link,
+                label("fig-received"),
+                missing,
+                &FREE_SPACE_DIFFRACTION,
+            ));
+        }
+        None => {}
+    }
+    let value = match check.availability_ratio {
+        Some(ratio) => Value::of(100.0 * ratio, Unit::FinePercent),
+        None => Value::NotKnown(Message::new("missing-availability")),
+    };
+    let method = if check.radio.is_some() {
+        &AVAILABILITY
+    } else {
+        &LEASED
+    };
+    let mut figure = Figure::new(
+        id("availability"),
+        Stage::Link,
+        label("fig-hop-availability"),
+        value,
+        method,
+    );
+    if let (Some(there), Some(wanted)) = (check.availability_ratio, check.wanted_ratio) {
+        figure = figure
+            .using(stated(&format!("hops.{}.availability", check.tag)))
+            .margin(
+                Value::of(100.0 * (there - wanted), Unit::FinePercent),
+                Value::of(100.0 * wanted, Unit::FinePercent),
+                Message::new("whose-brief"),
+            );
+    }
+    out.push(figure);
+    if let Some(delay) = check.delay_s {
+        out.push(Figure::new(
+            id("delay"),
+            Stage::Link,
+            label("fig-delay"),
+            Value::of(delay, Unit::Second),
+            &LEASED,
+        ));
+    }
+    out
+}
+
+fn radio_figures(check: &HopCheck, radio: &RadioCheck) -> Vec<Figure> {
+    let id = |what: &str| format!("link.{}.{what}", check.tag);
+    let label = |code: &'static str| Message::new(code).text("tag", check.tag.as_str());
+    let path = |key: &str| stated(&format!("hops.{}.{key}", check.tag));
+    let summary = &radio.summary;
+    let levels = &summary.median.levels;
+    let figure = |what: &str, code: &'static str, number: f64, unit: Unit| {
+        Figure::new(
+            id(what),
+            Stage::Link,
+            label(code),
+            Value::of(number, unit),
+            &FREE_SPACE_DIFFRACTION,
+        )
+    };
+    let clear = |what: &str, code: &'static str, at: &propagation::hop::HopAtK| {
+        Figure::new(
+            id(what),
+            Stage::Link,
+            label(code),
+            Value::of(at.clearance.worst.clearance_m, Unit::Metre),
+            &CLEARANCE,
+        )
+        .using(path("from_height"))
+        .using(path("to_height"))
+        .margin(
+            Value::of(
+                at.clearance.worst.clearance_m - at.required_ratio * at.clearance.worst.first_zone_m,
+                Unit::Metre,
+            ),
+            Value::of(at.required_ratio * at.clearance.worst.first_zone_m, Unit::Metre),
+            Message::new("whose-clearance"),
+        )
+    };
+    let mut out = vec![
+        figure("path", "fig-path", summary.path_km, Unit::Kilometre),
+        figure(
+            "free_space",
+            "fig-free-space",
+            levels.free_space_db,
+            Unit::Decibel,
+        ),
+        figure(
+            "diffraction",
+            "fig-diffraction",
+            levels.diffraction_db,
+            Unit::Decibel,
+        ),
+        figure("eirp", "fig-eirp", levels.eirp_dbm, Unit::Dbm),
+        figure("received", "fig-received", levels.received_dbm, Unit::Dbm)
+            .using_all(["free_space", "diffraction", "eirp"].map(|w| Input::Figure(id(w))))
+            .margin(
+                Value::of(levels.fade_margin_db, Unit::Decibel),
+                Value::of(levels.received_dbm - levels.fade_margin_db, Unit::Dbm),
+                Message::new("whose-threshold"),
+            ),
+        figure("margin", "fig-fade-margin", levels.fade_margin_db, Unit::Decibel)
+            .using(Input::Figure(id("received")))
+            .margin(
+                Value::of(levels.fade_margin_db - MARGIN_WANTED_DB, Unit::Decibel),
+                Value::of(MARGIN_WANTED_DB, Unit::Decibel),
+                Message::new("whose-practice"),
+            ),
+        clear("clearance", "fig-clearance", &summary.median),
+        clear("clearance_low_k", "fig-clearance-low-k", &summary.low),
+    ];
+    if let Some(minutes) = summary.availability.minutes_per_year {
+        out.push(
+            Figure::new(
+                id("outage"),
+                Stage::Link,
+                label("fig-outage"),
+                Value::of(minutes, Unit::MinutePerYear),
+                &AVAILABILITY,
+            )
+            .using(Input::Figure(id("margin"))),
+        );
+    }
+    out
+}

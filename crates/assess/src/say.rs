@@ -1,0 +1,595 @@
+//! Putting an assessment into a language: numbers finished, sentences said.
+
+use crate::assessment::{Assessment, BillLine, Curve, RankedAssumption};
+use crate::case::Case;
+use crate::figure::{Figure, Input, Spread, Stage, Value};
+use crate::finding::{Effect, Finding, Remedy, Severity};
+use crate::said::*;
+use crate::unit::{Places, Unit};
+use quantity::{Digits, Locale};
+use station::{Mark, Node};
+use std::collections::BTreeMap;
+use words::{Language, Message, WordsError, say_best};
+
+/// Says an assessment, English standing in where a language has no message yet.
+///
+/// # Errors
+/// [`WordsError`] for a message that does not exist or lacks an argument: a fault of ours, never of the station.
+pub fn say(assessment: &Assessment, case: &Case, language: Language) -> Result<Sheet, WordsError> {
+    Speaker {
+        assessment,
+        case,
+        language,
+        locale: language.locale(),
+        figures: index(assessment),
+    }
+    .sheet()
+}
+
+fn index(assessment: &Assessment) -> BTreeMap<&str, &Figure> {
+    assessment.figures.iter().map(|f| (f.id.as_str(), f)).collect()
+}
+
+struct Speaker<'a> {
+    assessment: &'a Assessment,
+    case: &'a Case<'a>,
+    language: Language,
+    locale: &'static Locale,
+    figures: BTreeMap<&'a str, &'a Figure>,
+}
+
+impl Speaker<'_> {
+    fn word(&self, code: &'static str) -> Result<String, WordsError> {
+        self.text(&Message::new(code))
+    }
+
+    fn text(&self, message: &Message) -> Result<String, WordsError> {
+        Ok(say_best(message, self.language)?.text)
+    }
+
+    fn sheet(&self) -> Result<Sheet, WordsError> {
+        let a = self.assessment;
+        Ok(Sheet {
+            name: a.head.name.clone(),
+            invented: a.head.invented,
+            client: a.head.client.clone(),
+            revision: a.head.revision,
+            date: a.head.date.clone(),
+            digest: a.head.digest.clone(),
+            currency: a.head.currency.clone(),
+            language: self.language.tag().to_owned(),
+            sentence: self.sentence()?,
+            lead: self.text(&a.lead)?,
+            stages: a.stages.iter().map(|s| self.stage(s)).collect::<Result<_, _>>()?,
+            points: a.points.iter().map(|p| self.point(p)).collect::<Result<_, _>>()?,
+            figures: a
+                .figures
+                .iter()
+                .map(|f| self.figure(f))
+                .collect::<Result<_, _>>()?,
+            findings: a
+                .findings
+                .iter()
+                .map(|f| self.finding(f))
+                .collect::<Result<_, _>>()?,
+            bill: a
+                .bill
+                .iter()
+                .map(|l| self.bill_line(l))
+                .collect::<Result<_, _>>()?,
+            excluded: a
+                .excluded
+                .iter()
+                .map(|m| self.text(m))
+                .collect::<Result<_, _>>()?,
+            assumptions: a
+                .assumptions
+                .iter()
+                .map(|r| self.assumption(r))
+                .collect::<Result<_, _>>()?,
+            questions: a
+                .questions
+                .iter()
+                .map(|m| self.text(m))
+                .collect::<Result<_, _>>()?,
+            curves: a.curves.iter().map(|c| self.curve(c)).collect::<Result<_, _>>()?,
+        })
+    }
+
+    /// The sentence in pieces, the numbers that are figures linked to them.
+    fn sentence(&self) -> Result<Vec<Piece>, WordsError> {
+        let mut rest = self.text(&self.assessment.sentence)?;
+        let mut pieces = Vec::new();
+        for (figure, text) in self.linked() {
+            if let Some(at) = rest.find(&text) {
+                let after = rest.split_off(at + text.len());
+                let before = rest[..at].to_owned();
+                if !before.is_empty() {
+                    pieces.push(Piece {
+                        text: before,
+                        figure: None,
+                    });
+                }
+                pieces.push(Piece {
+                    text,
+                    figure: Some(figure),
+                });
+                rest = after;
+            }
+        }
+        if !rest.is_empty() {
+            pieces.push(Piece {
+                text: rest,
+                figure: None,
+            });
+        }
+        Ok(pieces)
+    }
+
+    /// Figures whose values stand in the sentence, in the order they stand there.
+    fn linked(&self) -> Vec<(String, String)> {
+        let listener = self
+            .assessment
+            .stages
+            .iter()
+            .find(|s| s.stage == Stage::Listener)
+            .and_then(|s| s.level.clone());
+        [listener, Some("money.capital".to_owned())]
+            .into_iter()
+            .flatten()
+            .filter_map(|id| {
+                let text = match &self.figures.get(id.as_str())?.value {
+                    Value::Money(money) => money.show(self.locale),
+                    value => self.shown(value).ok()?.text,
+                };
+                Some((id, text))
+            })
+            .collect()
+    }
+
+    fn shown(&self, value: &Value) -> Result<Shown, WordsError> {
+        Ok(match value {
+            Value::Number { number, unit } => show_number(*number, *unit, self.locale),
+            Value::Money(money) => Shown {
+                text: self.whole(money.to_f64()),
+                unit: money.currency.code().to_owned(),
+                number: Some(money.to_f64()),
+            },
+            Value::Words(message) => Shown {
+                text: self.text(message)?,
+                unit: String::new(),
+                number: None,
+            },
+            Value::NotKnown(_) => Shown {
+                text: self.word("not-known")?,
+                unit: String::new(),
+                number: None,
+            },
+        })
+    }
+
+    fn whole(&self, number: f64) -> String {
+        self.locale.number(number, Digits::Decimals(0))
+    }
+
+    /// Room in hand, with its sign.
+    fn in_hand(&self, value: &Value) -> Result<Shown, WordsError> {
+        let mut shown = self.shown(value)?;
+        if value.number().is_some_and(|n| n > 0.0) && shown.number.is_some() {
+            shown.text.insert(0, '+');
+        }
+        Ok(shown)
+    }
+
+    fn stage(&self, line: &crate::assessment::StageLine) -> Result<SaidStage, WordsError> {
+        let level = line.level.as_deref().and_then(|id| self.figures.get(id));
+        let margin = line
+            .margin
+            .as_deref()
+            .and_then(|id| self.figures.get(id))
+            .and_then(|f| f.margin.as_ref());
+        Ok(SaidStage {
+            stage: line.stage,
+            name: self.word(stage_code(line.stage))?,
+            level: level.map(|f| self.shown(&f.value)).transpose()?,
+            level_figure: line.level.clone(),
+            margin: margin.map(|m| self.in_hand(&m.in_hand)).transpose()?,
+            margin_figure: line.margin.clone(),
+            worst: self
+                .assessment
+                .findings
+                .iter()
+                .filter(|f| f.stage == line.stage)
+                .map(|f| f.severity)
+                .min(),
+        })
+    }
+
+    fn point(&self, point: &crate::assessment::Point) -> Result<SaidPoint, WordsError> {
+        let answered = match self.figures.get(point.figure.as_str()) {
+            Some(figure) => self.shown(&figure.value)?,
+            None => Shown {
+                text: self.word("not-known")?,
+                unit: String::new(),
+                number: None,
+            },
+        };
+        Ok(SaidPoint {
+            label: self.text(&point.label)?,
+            asked: self.shown(&point.asked)?,
+            answered,
+            in_hand: point.in_hand.as_ref().map(|v| self.in_hand(v)).transpose()?,
+            figure: point.figure.clone(),
+            kept: point.kept,
+        })
+    }
+
+    fn figure(&self, figure: &Figure) -> Result<SaidFigure, WordsError> {
+        let missing = match &figure.value {
+            Value::NotKnown(what) => Some(self.text(what)?),
+            _ => None,
+        };
+        let unit = match figure.value {
+            Value::Number { unit, .. } => Some(unit),
+            _ => None,
+        };
+        let spread = figure
+            .spread
+            .zip(unit)
+            .map(|(spread, unit)| self.spread(spread, unit))
+            .transpose()?;
+        let (in_hand, short, against) = match &figure.margin {
+            Some(margin) => {
+                let short = margin
+                    .in_hand
+                    .number()
+                    .is_some_and(|n| n < -crate::rules::LICENCE_TOLERANCE_DB);
+                let limit = joined(&self.shown(&margin.against)?);
+                let against = Message::new("against")
+                    .text("whose", self.text(&margin.whose)?)
+                    .text("limit", limit);
+                (
+                    Some(self.in_hand(&margin.in_hand)?),
+                    short,
+                    Some(self.text(&against)?),
+                )
+            }
+            None => (None, false, None),
+        };
+        Ok(SaidFigure {
+            id: figure.id.clone(),
+            stage: figure.stage,
+            label: self.text(&figure.label)?,
+            value: self.shown(&figure.value)?,
+            missing,
+            spread,
+            in_hand,
+            short,
+            against,
+            mark: figure.mark.letter().to_string(),
+            mark_words: self.word(mark_code(figure.mark))?,
+            how: How {
+                formula: figure.method.formula.to_owned(),
+                clause: figure.method.clause.to_owned(),
+                validity: figure.method.validity.to_owned(),
+                witness: figure.method.witness.to_owned(),
+                inputs: figure
+                    .inputs
+                    .iter()
+                    .map(|i| self.input(i))
+                    .collect::<Result<_, _>>()?,
+            },
+        })
+    }
+
+    fn spread(&self, spread: Spread, unit: Unit) -> Result<String, WordsError> {
+        let show = |n: f64| joined(&show_number(n, unit, self.locale));
+        let message = match spread {
+            Spread::Sigma(sigma) => {
+                // A spread of a level is a ratio.
+                let unit = if unit == Unit::DbuvPerMetre {
+                    Unit::Decibel
+                } else {
+                    unit
+                };
+                Message::new("spread-sigma").text("spread", joined(&show_number(sigma, unit, self.locale)))
+            }
+            Spread::Between(low, high) => Message::new("spread-between")
+                .text("low", show(low))
+                .text("high", show(high)),
+        };
+        self.text(&message)
+    }
+
+    fn input(&self, input: &Input) -> Result<SaidInput, WordsError> {
+        let plain = |text: String| Shown {
+            text,
+            unit: String::new(),
+            number: None,
+        };
+        Ok(match input {
+            Input::Figure(id) => match self.figures.get(id.as_str()) {
+                Some(figure) => SaidInput {
+                    kind: "figure".into(),
+                    target: id.clone(),
+                    label: self.text(&figure.label)?,
+                    value: self.shown(&figure.value)?,
+                    source: None,
+                    mark: figure.mark.letter().to_string(),
+                },
+                None => SaidInput {
+                    kind: "figure".into(),
+                    target: id.clone(),
+                    label: id.clone(),
+                    value: plain(self.word("not-known")?),
+                    source: None,
+                    mark: "C".into(),
+                },
+            },
+            Input::Stated(path) => {
+                let node = self.case.document.at(path);
+                let mark = node.map_or(Mark::LookedUp, assumed_mark);
+                SaidInput {
+                    kind: "stated".into(),
+                    target: path.clone(),
+                    label: path.replace('.', " · "),
+                    value: plain(match node.and_then(node_text) {
+                        Some(text) => text,
+                        None => self.word("not-known")?,
+                    }),
+                    source: None,
+                    mark: mark.letter().to_string(),
+                }
+            }
+            Input::Shelf { id, rating } => {
+                let item = self.case.shelf.get(id);
+                SaidInput {
+                    kind: "shelf".into(),
+                    target: id.clone(),
+                    label: format!(
+                        "{}: {}",
+                        item.map_or(id.as_str(), |i| i.name.as_str()),
+                        rating.replace('.', " · ")
+                    ),
+                    value: plain(String::new()),
+                    source: None,
+                    mark: item
+                        .and_then(|i| i.mark)
+                        .unwrap_or(Mark::Practice)
+                        .letter()
+                        .to_string(),
+                }
+            }
+            Input::Table { what, source, mark } => SaidInput {
+                kind: "table".into(),
+                target: (*source).to_owned(),
+                label: self.text(what)?,
+                value: plain(String::new()),
+                source: Some((*source).to_owned()),
+                mark: mark.letter().to_string(),
+            },
+        })
+    }
+
+    fn finding(&self, finding: &Finding) -> Result<SaidFinding, WordsError> {
+        Ok(SaidFinding {
+            code: finding.code.to_owned(),
+            key: format!("{} {}", finding.code, finding.tag),
+            severity: finding.severity,
+            severity_word: self.word(match finding.severity {
+                Severity::Error => "severity-error",
+                Severity::Warning => "severity-warning",
+                Severity::Caution => "severity-caution",
+                Severity::Note => "severity-note",
+            })?,
+            stage: finding.stage,
+            tag: finding.tag.clone(),
+            says: self.text(&finding.says)?,
+            remedies: finding
+                .remedies
+                .iter()
+                .map(|r| self.remedy(r))
+                .collect::<Result<_, _>>()?,
+            clause: finding.clause.to_owned(),
+            mark: finding.mark.letter().to_string(),
+            figures: finding.figures.clone(),
+        })
+    }
+
+    fn remedy(&self, remedy: &Remedy) -> Result<SaidRemedy, WordsError> {
+        Ok(SaidRemedy {
+            does: self.text(&remedy.does)?,
+            edits: remedy.edits.clone(),
+            effect: remedy.effect.as_ref().map(|e| self.effect(e)).transpose()?,
+        })
+    }
+
+    fn effect(&self, effect: &Effect) -> Result<String, WordsError> {
+        let price = match &effect.price {
+            Some(value) if value.number().is_some_and(|n| n.abs() >= 0.5) => joined(&self.in_hand(value)?),
+            _ => self.word("no-cost")?,
+        };
+        let people = match effect.people.as_ref().and_then(Value::number) {
+            Some(n) if n >= 5.0 => Some(Message::new("people-more").count("count", tens(n))),
+            Some(n) if n <= -5.0 => Some(Message::new("people-fewer").count("count", tens(-n))),
+            _ => None,
+        };
+        match people {
+            Some(people) => self.text(
+                &Message::new("effect-both")
+                    .text("price", price)
+                    .text("people", self.text(&people)?),
+            ),
+            None => self.text(&Message::new("effect-price").text("price", price)),
+        }
+    }
+
+    fn bill_line(&self, line: &BillLine) -> Result<SaidBillLine, WordsError> {
+        let money = |m: quantity::Money| Shown {
+            text: self.locale.number(m.to_f64(), Digits::Decimals(2)),
+            unit: m.currency.code().to_owned(),
+            number: Some(m.to_f64()),
+        };
+        let whole = (line.quantity - line.quantity.round()).abs() < 1e-9;
+        Ok(SaidBillLine {
+            id: line.id.clone(),
+            stage: line.stage,
+            stage_name: self.word(stage_code(line.stage))?,
+            shelf: line.shelf.clone(),
+            name: line.name.clone(),
+            quantity: Shown {
+                text: self
+                    .locale
+                    .number(line.quantity, Digits::Decimals(if whole { 0 } else { 1 })),
+                unit: self.text(&line.per)?,
+                number: Some(line.quantity),
+            },
+            each: line.each.map(money),
+            line: line.line.map(money),
+            mass: line
+                .mass_kg
+                .map(|kg| show_number(kg, Unit::Kilogram, self.locale)),
+            why: line.why.as_ref().map(|m| self.text(m)).transpose()?,
+            mark: line.mark.letter().to_string(),
+        })
+    }
+
+    fn assumption(&self, ranked: &RankedAssumption) -> Result<SaidAssumption, WordsError> {
+        let a = &ranked.assumption;
+        let text = |json: &serde_json::Value| match json {
+            serde_json::Value::String(s) => s.clone(),
+            other => other.to_string(),
+        };
+        let between = match (&a.low, &a.high) {
+            (Some(low), Some(high)) => Some(
+                self.text(
+                    &Message::new("between")
+                        .text("low", text(low))
+                        .text("high", text(high)),
+                )?,
+            ),
+            _ => None,
+        };
+        Ok(SaidAssumption {
+            path: a.path.clone(),
+            label: a.path.replace('.', " · ").replace('_', " "),
+            value: text(&a.value),
+            between,
+            why: a.why.clone(),
+            field: ranked
+                .field_db
+                .map(|db| self.in_hand(&Value::of(db, Unit::Decibel)))
+                .transpose()?,
+            people: ranked
+                .people
+                .map(|n| self.in_hand(&Value::of(n, Unit::People)))
+                .transpose()?,
+            money: ranked.money.map(|m| Shown {
+                text: self.locale.signed(m, Digits::Decimals(0)),
+                unit: self.assessment.head.currency.clone(),
+                number: Some(m),
+            }),
+            mark: a.mark.letter().to_string(),
+        })
+    }
+
+    fn curve(&self, curve: &Curve) -> Result<SaidCurve, WordsError> {
+        Ok(SaidCurve {
+            id: curve.id.clone(),
+            along: self.text(&curve.along)?,
+            along_unit: curve.along_unit.to_owned(),
+            of: self.text(&curve.of)?,
+            unit: curve.unit.to_owned(),
+            points: curve.points.clone(),
+        })
+    }
+}
+
+fn tens(number: f64) -> i64 {
+    ((number / 10.0).round() * 10.0) as i64
+}
+
+/// A number and its unit in one text.
+pub fn joined(shown: &Shown) -> String {
+    match shown.unit.as_str() {
+        "" => shown.text.clone(),
+        // A degree sign stands close.
+        "°" => format!("{}°", shown.text),
+        unit => format!("{}\u{a0}{unit}", shown.text),
+    }
+}
+
+/// A number in its unit, finished for a reader.
+pub fn show_number(number: f64, unit: Unit, locale: &Locale) -> Shown {
+    let (text, symbol) = match unit.places() {
+        Places::Fixed(places) => (
+            locale.number(number, Digits::Decimals(places as u8)),
+            unit.symbol().to_owned(),
+        ),
+        Places::Tens => (
+            locale.number((number / 10.0).round() * 10.0, Digits::Decimals(0)),
+            unit.symbol().to_owned(),
+        ),
+        Places::ThreeFigures if number.abs() >= 999.5 => (
+            locale.number(number / 1000.0, Digits::Significant(3)),
+            format!("k{}", unit.symbol()),
+        ),
+        Places::ThreeFigures => (
+            locale.number(number, Digits::Significant(3)),
+            unit.symbol().to_owned(),
+        ),
+    };
+    Shown {
+        text,
+        unit: symbol,
+        number: Some(number),
+    }
+}
+
+fn stage_code(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Brief => "stage-brief",
+        Stage::Microphones => "stage-microphones",
+        Stage::Console => "stage-console",
+        Stage::Processing => "stage-processing",
+        Stage::Link => "stage-link",
+        Stage::Transmitter => "stage-transmitter",
+        Stage::Feeder => "stage-feeder",
+        Stage::Antenna => "stage-antenna",
+        Stage::Field => "stage-field",
+        Stage::Listener => "stage-listener",
+        Stage::Sites => "stage-sites",
+        Stage::Money => "stage-money",
+    }
+}
+
+fn mark_code(mark: Mark) -> &'static str {
+    match mark {
+        Mark::LookedUp => "mark-v",
+        Mark::Computed => "mark-c",
+        Mark::Memory => "mark-m",
+        Mark::Practice => "mark-p",
+        Mark::Invented => "mark-i",
+    }
+}
+
+/// The mark of an input as the document gives it: an assumption's own, else stated.
+fn assumed_mark(node: &Node) -> Mark {
+    let word = node.get("assumed").and(node.get("mark")).and_then(node_text);
+    word.and_then(|w| Mark::ALL.iter().copied().find(|m| m.word() == w))
+        .unwrap_or(Mark::LookedUp)
+}
+
+/// A value of the document as text; nothing for lists and sections.
+fn node_text(node: &Node) -> Option<String> {
+    let node = node
+        .get("assumed")
+        .or_else(|| node.get("measured"))
+        .unwrap_or(node);
+    match node.to_json() {
+        serde_json::Value::String(s) => Some(s),
+        serde_json::Value::Number(n) => Some(n.to_string()),
+        serde_json::Value::Bool(b) => Some(b.to_string()),
+        _ => None,
+    }
+}
