@@ -3,7 +3,8 @@
 mod p1812;
 mod radial;
 
-use ::propagation::p1812::Profile;
+use ::propagation::p1812::{Conditions, Profile};
+use ::propagation::radial::engine::Walker;
 use ::propagation::radial::{Radial, RadialSetup, engine, plain};
 use radial::tile::Tile;
 use radial::{Case, Dice, case};
@@ -138,6 +139,99 @@ fn a_part_of_a_radial_gives_the_same_losses_as_the_whole() {
             assert!((a - b).abs() < 1e-6, "{a} for {b}");
         }
     }
+}
+
+#[test]
+fn prop_one_walk_for_many_frequencies_equals_a_walk_for_each() {
+    let mut worst_db: f64 = 0.0;
+    for seed in 0..40 {
+        let Case {
+            radial,
+            setup,
+            rx_agl_m,
+            ..
+        } = case(seed);
+        let points = radial.profile.len();
+        let setups: Vec<RadialSetup> = [
+            (87.6, 50.0),
+            (98.0, 10.0),
+            (107.9, 50.0),
+            (98.0, 1.0),
+            (700.0, 50.0),
+        ]
+        .iter()
+        .map(|&(freq_mhz, time_pct)| {
+            let conditions = Conditions {
+                freq_mhz,
+                time_pct,
+                ..setup.constants.conditions
+            };
+            RadialSetup::new(&conditions, setup.tx_agl_m).expect("a valid setup")
+        })
+        .collect();
+        let mut shared = vec![Vec::new(); setups.len()];
+        Walker::default()
+            .walk_each(&radial, &setups, &rx_agl_m, 1..points, &mut shared)
+            .expect("losses");
+        for (setup, shared_db) in setups.iter().zip(&shared) {
+            let alone_db = engine::walk(&radial, setup, &rx_agl_m, 1..points).expect("losses");
+            let difference = alone_db
+                .iter()
+                .zip(shared_db)
+                .map(|(a, b)| (a - b).abs())
+                .fold(0.0, f64::max);
+            worst_db = worst_db.max(difference);
+        }
+    }
+    println!("one walk for five setups against five walks: worst {worst_db:.1e} dB");
+    assert!(worst_db < 1e-6, "{worst_db}");
+}
+
+#[test]
+fn the_order_of_radials_changes_not_a_bit() {
+    let mut used = Walker::default();
+    let mut after_others = Vec::new();
+    for seed in 0..30 {
+        let Case {
+            radial,
+            setup,
+            rx_agl_m,
+            ..
+        } = case(seed);
+        let receivers = 3..radial.profile.len() - 2;
+        used.walk(&radial, &setup, &rx_agl_m, receivers.clone(), &mut after_others)
+            .expect("losses");
+        let fresh = engine::walk(&radial, &setup, &rx_agl_m, receivers).expect("losses");
+        assert!(
+            fresh
+                .iter()
+                .zip(&after_others)
+                .all(|(a, b)| a.to_bits() == b.to_bits()),
+            "seed {seed}"
+        );
+    }
+}
+
+#[test]
+fn unlike_setups_cannot_share_a_walk() {
+    let Case {
+        radial,
+        setup,
+        rx_agl_m,
+        ..
+    } = case(1);
+    let other = RadialSetup {
+        tx_agl_m: setup.tx_agl_m + 1.0,
+        ..setup
+    };
+    let points = radial.profile.len();
+    let mut lists = vec![Vec::new(); 2];
+    let told = Walker::default().walk_each(&radial, &[setup, other], &rx_agl_m, 1..points, &mut lists);
+    assert!(
+        told.expect_err("refused")
+            .to_string()
+            .contains("one antenna height")
+    );
 }
 
 #[test]

@@ -70,7 +70,7 @@ fn sampled(d_km: &[f64], height_m: impl Fn(usize) -> f64, antennas_m: (f64, f64)
 /// # Units
 /// - `stim`, `srim`: steepest slopes seen from the transmitter and the receiver, m/km
 #[inline(always)]
-pub fn crossing_nu_root_m(path_km: f64, antennas_m: (f64, f64), stim: f64, srim: f64) -> f64 {
+pub fn crossing_nu_root_m<L: Lane>(path_km: L, antennas_m: (L, L), stim: L, srim: L) -> L {
     let (ht, hr) = antennas_m;
     let db = (hr - ht + srim * path_km) / (stim + srim);
     let above = ht + stim * db - (ht * (path_km - db) + hr * db) / path_km;

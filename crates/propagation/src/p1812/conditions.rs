@@ -56,6 +56,16 @@ pub enum InputError {
         /// Greatest value allowed.
         most: f64,
     },
+    /// A shared walk wants setups that differ in conditions only.
+    #[error(
+        "{setups} setup(s) for {lists} list(s) of losses: give a list for each setup, and setups of one antenna height and lapse rate"
+    )]
+    Setups {
+        /// Number of setups given.
+        setups: usize,
+        /// Number of lists given.
+        lists: usize,
+    },
     /// There must be one receiver height for every point of a radial.
     #[error("{given} receiver heights for a radial of {points} points: give one for each point")]
     ReceiverHeights {

@@ -38,15 +38,16 @@ pub fn slope_m_per_km(from_m: f64, to_m: f64, distance_km: f64, ae_km: f64) -> f
 ///
 /// The place of the greatest `ν` does not depend on the wavelength, so the geometry is kept free of it.
 #[inline(always)]
-pub fn nu_root_m(clearance_m: f64, d_km: f64, path_km: f64) -> f64 {
-    clearance_m * (0.002 * path_km / (d_km * (path_km - d_km))).sqrt()
+pub fn nu_root_m<L: Lane>(clearance_m: L, d_km: L, path_km: L) -> L {
+    clearance_m * (L::splat(0.002) * path_km / (d_km * (path_km - d_km))).sqrt()
 }
 
 /// Height of the ground, raised by the Earth's curvature, above the straight line between the antennas, m.
 #[inline(always)]
-pub fn above_line_m(height_m: f64, d_km: f64, path_km: f64, antennas_m: (f64, f64), ap_km: f64) -> f64 {
+pub fn above_line_m<L: Lane>(height_m: L, d_km: L, path_km: L, antennas_m: (L, L), ap_km: f64) -> L {
     let rest_km = path_km - d_km;
-    height_m + 500.0 * d_km * rest_km / ap_km - (antennas_m.0 * rest_km + antennas_m.1 * d_km) / path_km
+    height_m + L::splat(500.0) * d_km * rest_km / L::splat(ap_km)
+        - (antennas_m.0 * rest_km + antennas_m.1 * d_km) / path_km
 }
 
 /// Horizons of a path with antennas `hts_m` and `hrs_m` above sea level.

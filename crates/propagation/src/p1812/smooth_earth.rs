@@ -1,29 +1,30 @@
 //! The smooth Earth that fits the ground, and heights above it [3.8, Attachment 1].
 
 use super::profile::Path;
+use crate::lane::Lane;
 
 /// Heights above sea level of the straight line fitted to the ground by least squares, m.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Fit {
+pub struct Fit<L = f64> {
     /// `v1`, km·m.
-    pub v1: f64,
+    pub v1: L,
     /// `v2`, km²·m.
-    pub v2: f64,
+    pub v2: L,
     /// At the transmitter, `hst⁰`.
-    pub tx_m: f64,
+    pub tx_m: L,
     /// At the receiver, `hsr⁰`.
-    pub rx_m: f64,
+    pub rx_m: L,
 }
 
-impl Fit {
+impl<L: Lane> Fit<L> {
     /// The fit from its two sums over a path of `path_km`.
     #[inline(always)]
-    pub fn from_sums(v1: f64, v2: f64, path_km: f64) -> Fit {
+    pub fn from_sums(v1: L, v2: L, path_km: L) -> Fit<L> {
         let d2 = path_km * path_km;
         Fit {
             v1,
             v2,
-            tx_m: (2.0 * v1 * path_km - v2) / d2,
+            tx_m: (L::splat(2.0) * v1 * path_km - v2) / d2,
             rx_m: (v2 - v1 * path_km) / d2,
         }
     }
@@ -56,13 +57,13 @@ pub fn fit(path: &Path<'_>) -> Fit {
 
 /// The highest obstruction above the straight line between the antennas, no curvature.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Obstruction {
+pub struct Obstruction<L = f64> {
     /// Greatest height above the line, m, `hobs`.
-    pub hobs_m: f64,
+    pub hobs_m: L,
     /// Greatest slope above the line from the transmitter, m/km, `αobt`.
-    pub alpha_obt: f64,
+    pub alpha_obt: L,
     /// Greatest slope above the line from the receiver, m/km, `αobr`.
-    pub alpha_obr: f64,
+    pub alpha_obr: L,
 }
 
 /// Obstruction heights of a path with antennas `hts_m` and `hrs_m` above sea level.
@@ -85,31 +86,29 @@ pub fn obstruction(path: &Path<'_>, hts_m: f64, hrs_m: f64) -> Obstruction {
 
 /// Heights of the smooth surface under the two ends, m above sea level, for one purpose.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Surface {
+pub struct Surface<L = f64> {
     /// Under the transmitter.
-    pub tx_m: f64,
+    pub tx_m: L,
     /// Under the receiver.
-    pub rx_m: f64,
+    pub rx_m: L,
 }
 
 /// Smooth-surface heights for diffraction, `hstd` and `hsrd`, never above the ground at the ends.
 #[inline(always)]
-pub fn surface_for_diffraction(fit: &Fit, most: &Obstruction, ends_m: (f64, f64)) -> Surface {
-    let (mut tx_m, mut rx_m) = (fit.tx_m, fit.rx_m);
-    if most.hobs_m > 0.0 {
-        let both = most.alpha_obt + most.alpha_obr;
-        tx_m -= most.hobs_m * most.alpha_obt / both;
-        rx_m -= most.hobs_m * most.alpha_obr / both;
-    }
+pub fn surface_for_diffraction<L: Lane>(fit: &Fit<L>, most: &Obstruction<L>, ends_m: (L, L)) -> Surface<L> {
+    let obstructed = L::splat(0.0).lt(most.hobs_m);
+    let both = most.alpha_obt + most.alpha_obr;
+    let tx_m = fit.tx_m - most.hobs_m * most.alpha_obt / both;
+    let rx_m = fit.rx_m - most.hobs_m * most.alpha_obr / both;
     Surface {
-        tx_m: tx_m.min(ends_m.0),
-        rx_m: rx_m.min(ends_m.1),
+        tx_m: L::select(obstructed, tx_m, fit.tx_m).min(ends_m.0),
+        rx_m: L::select(obstructed, rx_m, fit.rx_m).min(ends_m.1),
     }
 }
 
 /// Smooth-surface heights for ducting, `hst` and `hsr`, never above the ground at the ends.
 #[inline(always)]
-pub fn surface_for_ducting(fit: &Fit, ends_m: (f64, f64)) -> Surface {
+pub fn surface_for_ducting<L: Lane>(fit: &Fit<L>, ends_m: (L, L)) -> Surface<L> {
     Surface {
         tx_m: fit.tx_m.min(ends_m.0),
         rx_m: fit.rx_m.min(ends_m.1),

@@ -9,7 +9,6 @@ use crate::lane::wide::{WIDTH, Wide};
 use crate::p1812::combine::with_troposcatter;
 use crate::p1812::ducting::Floored;
 use crate::p1812::effective_earth::{RADIUS_BETA0_KM, incidence};
-use crate::p1812::horizon::{angular_distance_mrad, elevation_mrad};
 use crate::p1812::spherical_earth::Surfaces;
 use crate::p1812::tail::{self, Geometry};
 use crate::p1812::{Bearing, Constants};
@@ -85,38 +84,6 @@ pub fn complete_db(study: &Study<'_>, block: &Geometry<Numbers>) -> Numbers {
     }
 }
 
-/// Turns slopes, in m/km, into the horizon angles of a block and the angle between their rays, mrad.
-#[multiversion(targets(
-    "x86_64+avx512f+avx512dq+avx512vl+avx2+fma",
-    "x86_64+avx2+fma",
-    "aarch64+neon"
-))]
-pub fn fill_angles(ae_km: f64, slopes: &(Numbers, Numbers), block: &mut Geometry<Numbers>) {
-    let (t, r, between) = if target_cfg_f!(target_feature = "fma") {
-        let (t, r, between) = angles(
-            ae_km,
-            Wide::<true>(block.path_km),
-            (Wide(slopes.0), Wide(slopes.1)),
-        );
-        (t.0, r.0, between.0)
-    } else {
-        let (t, r, between) = angles(
-            ae_km,
-            Wide::<false>(block.path_km),
-            (Wide(slopes.0), Wide(slopes.1)),
-        );
-        (t.0, r.0, between.0)
-    };
-    block.theta_t_r_mrad = (t, r);
-    block.theta_mrad = between;
-}
-
-#[inline(always)]
-fn angles<L: Lane>(ae_km: f64, path_km: L, slopes: (L, L)) -> (L, L, L) {
-    let (t, r) = (elevation_mrad(slopes.0), elevation_mrad(slopes.1));
-    (t, r, angular_distance_mrad(path_km, ae_km, t, r))
-}
-
 #[inline(always)]
 fn spherical<L: Lane>(study: &Study<'_>, g: &Geometry<L>) -> (L, L) {
     let k = study.constants;
@@ -154,7 +121,10 @@ fn unducted<L: Lane>(study: &Study<'_>, g: &Geometry<L>, ldsph_db: (L, L)) -> (L
             return (loss_db, doubt);
         }
         let beta0 = incidence(study.bearing.centre_lat_deg(g.path_km), g.land_km, g.inland_km).beta0_pct;
-        return (loss_db, lbd_db.ge(k.ducting.floor_db(&floored, beta0.ln(), sea)));
+        return (
+            loss_db,
+            doubt & lbd_db.ge(k.ducting.floor_db(&floored, beta0.ln(), sea)),
+        );
     }
     let beta0_pct = incidence(study.bearing.centre_lat_deg(g.path_km), g.land_km, g.inland_km).beta0_pct;
     let beta0 = g.beta0(k, ldsph_db.1);

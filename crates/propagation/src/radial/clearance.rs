@@ -15,19 +15,6 @@ pub struct Ray {
     pub rise: f64,
 }
 
-impl Ray {
-    /// The ray to a receiver `hrs_m` above sea level over point `n`.
-    #[inline(always)]
-    pub fn new(n: usize, path_km: f64, hts_m: f64, hrs_m: f64, bulge: f64) -> Ray {
-        Ray {
-            n,
-            path_km,
-            hts_m,
-            rise: (hrs_m - bulge * path_km * path_km - hts_m) / path_km,
-        }
-    }
-}
-
 /// The least `clearance² / (d (D − d))` so far, and the point that has it.
 ///
 /// In a line of sight every clearance is negative and `ν ∝ clearance / √(d (D − d))`, so the greatest `ν` has the least of

@@ -2,28 +2,28 @@
 //!
 //! What it answers is [`plain`]'s answer, to within rounding. Each receiver is surveyed from running
 //! sums and maxima, the hulls of the ground passed so far, and searches that look only where a bound leaves a chance; eight
-//! receivers go through the closed form together. Nothing is approximated: see [`clearance`](super::clearance),
-//! [`hull`](super::hull), [`smooth`](super::smooth) for why each shortcut is exact.
+//! receivers go through the closed form together. Nothing is approximated: `hull`, `clearance` and `smooth` say why each
+//! shortcut is exact.
+//!
+//! What is found on the way does not depend on frequency, polarisation or percentages, so [`Walker::walk_each`] shares it among
+//! any number of them.
 
 use super::block::{self, Numbers, Study};
 use super::clearance::{self, Ray};
-use super::ground::Ground;
+use super::found::{self, Edge, Found, One, TxEnd};
+use super::ground::{Flattened, Ground};
 use super::hull::Hull;
 use super::outward::{Maxima, Runs};
 use super::smooth::{SmoothPath, edge_nu_root_m};
 use super::{Radial, RadialSetup, check_receivers, plain};
 use crate::lane::wide::WIDTH;
-use crate::p1812::bullington::{CLEAR_NU, crossing_nu_root_m};
+use crate::p1812::bullington::CLEAR_NU;
 use crate::p1812::effective_earth::RADIUS_BETA0_KM;
-use crate::p1812::horizon::{above_line_m, nu_root_m, slope_m_per_km};
-use crate::p1812::smooth_earth::{Fit, Obstruction, step_sums, surface_for_diffraction, surface_for_ducting};
+use crate::p1812::smooth_earth::{Obstruction, step_sums};
 use crate::p1812::spherical_earth::Surfaces;
 use crate::p1812::tail::Geometry;
 use crate::p1812::{FEWEST_POINTS, InputError, Path, SHORTEST_KM, Zone};
 use std::ops::Range;
-
-/// An edge parameter so far below [`CLEAR_NU`] that it stands for "clear at any frequency".
-const CLEAR_NU_ROOT_M: f64 = -1e3;
 
 /// Basic transmission loss in dB to each receiver of a radial, as [`plain::walk`] gives it.
 ///
@@ -49,6 +49,7 @@ pub struct Walker {
     median_hull: Hull,
     beta0_hull: Hull,
     guess: Guesses,
+    waiting: Waiting,
 }
 
 /// Where the last searches ended; the next end near.
@@ -61,23 +62,35 @@ struct Guesses {
     beta0_smooth_back: usize,
 }
 
-/// What a receiver's survey leaves for later, in case it is needed.
+/// What stays to be asked about a receiver after its survey.
 #[derive(Debug, Clone, Copy, Default)]
 struct Standing {
     n: usize,
     slot: usize,
     line_of_sight: bool,
     horizons: (usize, usize),
-    ducting_surface_m: (f64, f64),
-    slopes: (f64, f64),
+    at_sea: bool,
+    median_smooth: bool,
+    beta0_smooth: bool,
+    ducting: bool,
 }
 
 /// Receivers waiting for the closed form.
+#[derive(Debug, Clone)]
 struct Waiting {
     count: usize,
+    found: Found,
     geometry: Geometry<Numbers>,
     standing: [Standing; WIDTH],
     surfaces: Surfaces,
+}
+
+/// What a walk is asked for.
+struct Asked<'a> {
+    radial: &'a Radial,
+    setups: &'a [RadialSetup],
+    tx: TxEnd,
+    longest_wave_m: f64,
 }
 
 impl Walker {
@@ -93,11 +106,70 @@ impl Walker {
         receivers: Range<usize>,
         losses_db: &mut Vec<f64>,
     ) -> Result<(), InputError> {
+        let setups = std::slice::from_ref(setup);
+        self.walk_each(
+            radial,
+            setups,
+            rx_agl_m,
+            receivers,
+            std::slice::from_mut(losses_db),
+        )
+    }
+
+    /// One walk for many frequencies, polarisations and percentages: one list of losses for each setup.
+    ///
+    /// # Errors
+    /// [`InputError::Setups`] unless there is a list for each setup and all have the same antenna height and lapse rate; else
+    /// as [`plain::walk`].
+    pub fn walk_each(
+        &mut self,
+        radial: &Radial,
+        setups: &[RadialSetup],
+        rx_agl_m: &[f64],
+        receivers: Range<usize>,
+        losses_db: &mut [Vec<f64>],
+    ) -> Result<(), InputError> {
         check_receivers(radial, rx_agl_m, &receivers)?;
-        losses_db.clear();
-        losses_db.resize(receivers.len(), 0.0);
-        let both = setup.constants.conditions.time_pct < 50.0;
-        self.ground.lay(radial, setup, both);
+        let asked = Asked::new(radial, setups, losses_db.len())?;
+        for list in losses_db.iter_mut() {
+            list.clear();
+            list.resize(receivers.len(), 0.0);
+        }
+        self.begin(&asked);
+        let path = radial.profile.path();
+        let mut outward = Outward::new(&path);
+        for (n, &rx_agl_m) in rx_agl_m.iter().enumerate().take(receivers.end).skip(1) {
+            if n > 1 {
+                self.pass(n - 1, &mut outward.maxima, asked.tx.both);
+            }
+            outward.step(&path, n);
+            if n < receivers.start {
+                continue;
+            }
+            let slot = n - receivers.start;
+            if path.d_km[n] < SHORTEST_KM || n + 1 < FEWEST_POINTS {
+                for (setup, list) in setups.iter().zip(losses_db.iter_mut()) {
+                    list[slot] = plain::at(radial, setup, rx_agl_m, n)?.loss_db;
+                }
+                continue;
+            }
+            let standing = Standing {
+                n,
+                slot,
+                at_sea: path.zone[n] == Zone::Sea,
+                ..Standing::default()
+            };
+            self.survey(&asked, &path, &outward, standing, rx_agl_m);
+            if self.waiting.count == WIDTH {
+                self.finish(&asked, losses_db);
+            }
+        }
+        self.finish(&asked, losses_db);
+        Ok(())
+    }
+
+    fn begin(&mut self, asked: &Asked<'_>) {
+        self.ground.lay(asked.radial, &asked.setups[0], asked.tx.both);
         for hull in [
             &mut self.bare_hull,
             &mut self.flat_hull,
@@ -107,31 +179,8 @@ impl Walker {
             hull.clear();
         }
         self.guess = Guesses::default();
-
-        let path = radial.profile.path();
-        let mut outward = Outward::new(&path);
-        let mut waiting = Waiting::new();
-        for (n, &rx_agl_m) in rx_agl_m.iter().enumerate().take(receivers.end).skip(1) {
-            if n > 1 {
-                self.pass(n - 1, &mut outward.maxima, both);
-            }
-            outward.step(&path, n);
-            if n < receivers.start {
-                continue;
-            }
-            let slot = n - receivers.start;
-            if path.d_km[n] < SHORTEST_KM || n + 1 < FEWEST_POINTS {
-                losses_db[slot] = plain::at(radial, setup, rx_agl_m, n)?.loss_db;
-                continue;
-            }
-            let (geometry, standing) = self.survey(setup, &path, &outward, n, rx_agl_m, both);
-            waiting.put(&geometry, Standing { slot, ..standing });
-            if waiting.count == WIDTH {
-                self.finish(radial, setup, &mut waiting, losses_db);
-            }
-        }
-        self.finish(radial, setup, &mut waiting, losses_db);
-        Ok(())
+        // Nothing of another radial may be left in the lanes: answers must not depend on the order of radials.
+        self.waiting = Waiting::default();
     }
 
     /// Takes a point that lies behind the next receiver into the maxima and hulls.
@@ -164,69 +213,54 @@ impl Walker {
         }
     }
 
-    /// Surveys the receiver over point `n`; what only ducting or the smooth edge wants is left for [`Walker::finish`].
+    /// Surveys a receiver and lets it wait; what only ducting or the smooth edge wants is left for [`Walker::finish`].
     #[inline(always)]
     fn survey(
         &mut self,
-        setup: &RadialSetup,
+        asked: &Asked<'_>,
         path: &Path<'_>,
         outward: &Outward,
-        n: usize,
+        mut standing: Standing,
         rx_agl_m: f64,
-        both: bool,
-    ) -> (Geometry<f64>, Standing) {
-        let k = &setup.constants;
+    ) {
+        let n = standing.n;
         let (d, h) = (path.d_km[n], path.h_m[n]);
-        let ends_m = (path.h_m[0], h);
-        let antennas = (path.h_m[0] + setup.tx_agl_m, h + rx_agl_m);
-        let fit = Fit::from_sums(outward.v1, outward.v2, d);
-        let obstruction = self.obstruction(&outward.maxima, antennas, d);
-        let smooth = surface_for_diffraction(&fit, &obstruction, ends_m);
-        let ducting = surface_for_ducting(&fit, ends_m);
-        let sight = self.sight(&outward.maxima, antennas, n, d, k.ae_km);
-        let median = self.median_edge(&outward.maxima, antennas, n, d, k.ae_km, k.lambda_m);
-        let beta0 = if both {
-            self.beta0_edge(&outward.maxima, antennas, n, d, k.lambda_m)
-        } else {
-            median
-        };
-        let zones = outward.runs.sea_and_land(d);
-        let coast = outward.runs.coast(d);
-        let at_sea = path.zone[n] == Zone::Sea;
-        let geometry = Geometry {
-            path_km: d,
-            antennas_m: antennas,
-            smooth_m: (antennas.0 - smooth.tx_m, antennas.1 - smooth.rx_m),
-            effective_m: (antennas.0 - ducting.tx_m, antennas.1 - ducting.rx_m),
-            theta_t_r_mrad: (0.0, 0.0),
-            theta_mrad: 0.0,
-            horizon_km: sight.horizon_km,
-            roughness_m: 0.0,
-            median_nu_root_m: (median, CLEAR_NU_ROOT_M),
-            beta0_nu_root_m: (beta0, CLEAR_NU_ROOT_M),
-            sea_ratio: zones.sea_ratio,
-            land_km: zones.land_km,
-            inland_km: zones.inland_km,
-            coast_km: (coast.tx_km, coast.rx_km),
-            location_db: if at_sea { 0.0 } else { k.location_db },
-        };
-        let standing = Standing {
+        let (hts, hrs) = (asked.tx.hts_m, h + rx_agl_m);
+        let to = To {
             n,
-            slot: 0,
-            line_of_sight: sight.line_of_sight,
-            horizons: sight.horizons,
-            ducting_surface_m: (ducting.tx_m, ducting.rx_m),
-            slopes: sight.slopes,
+            d,
+            hts,
+            hrs,
+            rise: (hrs - hts) / d,
         };
-        (geometry, standing)
+        let obstruction = self.obstruction(&outward.maxima, &to);
+        let sight = self.sight(&outward.maxima, &to);
+        (standing.line_of_sight, standing.horizons) = (sight.line_of_sight, sight.horizons);
+        let median = self.median_edge(&outward.maxima, &to, asked.longest_wave_m);
+        let beta0 = if asked.tx.both {
+            self.beta0_edge(&outward.maxima, &to, asked.longest_wave_m)
+        } else {
+            Edge::Clear
+        };
+        let one = One {
+            path_km: d,
+            ground_m: h,
+            hrs_m: hrs,
+            sums: (outward.v1, outward.v2),
+            obstruction,
+            slope_t: sight.slope_t,
+            back: sight.back,
+            horizon_km: sight.horizon_km,
+            median,
+            beta0,
+        };
+        self.waiting.put(&one, standing, &outward.runs);
     }
 
     /// Obstruction heights; only the sign of `hobs` is looked for where nothing obstructs.
     #[inline(always)]
-    fn obstruction(&mut self, maxima: &Maxima, antennas: (f64, f64), d: f64) -> Obstruction {
-        let (hts, hrs) = antennas;
-        let rise = (hrs - hts) / d;
-        let alpha_obt = maxima.flat - rise;
+    fn obstruction(&mut self, maxima: &Maxima, to: &To) -> Obstruction {
+        let alpha_obt = maxima.flat - to.rise;
         if alpha_obt <= 0.0 {
             return Obstruction {
                 hobs_m: 0.0,
@@ -234,171 +268,165 @@ impl Walker {
                 alpha_obr: 0.0,
             };
         }
-        let above = |i: usize| {
-            let di = self.ground.d_km[i];
-            (self.ground.h_m[i] - (hts * (d - di) + hrs * di) / d, d - di)
-        };
-        let hobs_m = above(self.flat_hull.highest_along(rise)).0;
-        let (most, rest_km) = above(self.flat_hull.steepest_from(d, hrs));
+        let ground = &self.ground;
+        let above = |i: usize| ground.h_m[i] - (to.hts + to.rise * ground.d_km[i]);
+        let hobs_m = above(self.flat_hull.highest_along(to.rise));
+        let tangent = self.flat_hull.steepest_from(to.d, to.hrs);
         Obstruction {
             hobs_m,
             alpha_obt,
-            alpha_obr: most / rest_km,
+            alpha_obr: above(tangent) / (to.d - ground.d_km[tangent]),
         }
     }
 
     /// Path type, horizon slopes and, beyond the horizon, where the horizons are.
     #[inline(always)]
-    fn sight(&mut self, maxima: &Maxima, antennas: (f64, f64), n: usize, d: f64, ae_km: f64) -> Sight {
-        let (hts, hrs) = antennas;
+    fn sight(&mut self, maxima: &Maxima, to: &To) -> Sight {
         let ground = &self.ground;
-        let to_receiver = slope_m_per_km(hts, hrs, d, ae_km);
+        let bulge = ground.bare.bulge;
+        let to_receiver = to.rise - bulge * to.d;
         let (steepest, lt) = maxima.horizon;
         if steepest <= to_receiver {
             return Sight {
                 line_of_sight: true,
-                slopes: (to_receiver, slope_m_per_km(hrs, hts, d, ae_km)),
-                horizons: (n - 1, n - 1),
+                slope_t: to_receiver,
+                back: (to.hts - to.hrs, to.d),
+                horizons: (to.n - 1, to.n - 1),
                 // Only the sum counts until ducting does; then the horizon is looked for.
-                horizon_km: (d, 0.0),
+                horizon_km: (to.d, 0.0),
             };
         }
-        let lr = self.bare_hull.steepest_from(d, hrs - ground.bare.bulge * d * d);
-        let back_km = d - ground.d_km[lr];
+        let lr = self.bare_hull.steepest_from(to.d, to.hrs - bulge * to.d * to.d);
+        let back_km = to.d - ground.d_km[lr];
         Sight {
             line_of_sight: false,
-            slopes: (steepest, slope_m_per_km(hrs, ground.h_m[lr], back_km, ae_km)),
+            slope_t: steepest,
+            back: (ground.h_m[lr] - to.hrs, back_km),
             horizons: (lt, lr),
             horizon_km: (ground.d_km[lt], back_km),
         }
     }
 
-    /// `ν √λ` of ground and clutter over the median Earth.
+    /// Edge of ground and clutter over the median Earth.
     #[inline(always)]
-    fn median_edge(
-        &mut self,
-        maxima: &Maxima,
-        antennas: (f64, f64),
-        n: usize,
-        d: f64,
-        ae_km: f64,
-        lambda_m: f64,
-    ) -> f64 {
+    fn median_edge(&mut self, maxima: &Maxima, to: &To, longest_wave_m: f64) -> Edge {
         let hull = if self.ground.cluttered {
             &mut self.median_hull
         } else {
             &mut self.bare_hull
         };
-        let at = Receiver {
-            n,
-            path_km: d,
-            antennas_m: antennas,
-            ap_km: ae_km,
-            lambda_m,
-        };
-        let lay = self.ground.obstacles();
+        let seen = (self.ground.obstacles(), maxima.median);
         edge(
             &self.ground,
-            lay,
+            seen,
             hull,
-            maxima.median,
-            &at,
+            to,
+            longest_wave_m,
             &mut self.guess.median_least,
         )
     }
 
-    /// `ν √λ` of ground and clutter over the Earth of β0 %.
+    /// Edge of ground and clutter over the Earth of β0 %.
     #[inline(always)]
-    fn beta0_edge(&mut self, maxima: &Maxima, antennas: (f64, f64), n: usize, d: f64, lambda_m: f64) -> f64 {
-        let at = Receiver {
-            n,
-            path_km: d,
-            antennas_m: antennas,
-            ap_km: RADIUS_BETA0_KM,
-            lambda_m,
-        };
-        let (ground, hull) = (&self.ground, &mut self.beta0_hull);
+    fn beta0_edge(&mut self, maxima: &Maxima, to: &To, longest_wave_m: f64) -> Edge {
+        let seen = (&self.ground.beta0, maxima.beta0);
         edge(
-            ground,
-            &ground.beta0,
-            hull,
-            maxima.beta0,
-            &at,
+            &self.ground,
+            seen,
+            &mut self.beta0_hull,
+            to,
+            longest_wave_m,
             &mut self.guess.beta0_least,
         )
     }
 
-    /// Sends the waiting receivers through the closed form.
-    fn finish(&mut self, radial: &Radial, setup: &RadialSetup, waiting: &mut Waiting, losses_db: &mut [f64]) {
-        if waiting.count == 0 {
+    /// Sends the waiting receivers through the closed form, once for each setup.
+    fn finish(&mut self, asked: &Asked<'_>, losses_db: &mut [Vec<f64>]) {
+        if self.waiting.count == 0 {
             return;
         }
-        waiting.fill_up();
-        block::fill_angles(setup.constants.ae_km, &waiting.slopes(), &mut waiting.geometry);
-        let study = Study {
-            constants: &setup.constants,
-            bearing: &radial.bearing,
-            surfaces: waiting.surfaces,
-            both: setup.constants.conditions.time_pct < 50.0,
-        };
-        let ldsph_db = block::spherical_db(&study, &waiting.geometry);
-        for lane in 0..waiting.count {
-            self.smooth_edges(setup, waiting, lane, (ldsph_db.0[lane], ldsph_db.1[lane]));
+        self.waiting.fill_up();
+        found::shape(&asked.tx, &self.waiting.found, &mut self.waiting.geometry);
+        for (setup, list) in asked.setups.iter().zip(losses_db) {
+            let study = Study {
+                constants: &setup.constants,
+                bearing: &asked.radial.bearing,
+                surfaces: self.waiting.surfaces,
+                both: setup.constants.conditions.time_pct < 50.0,
+            };
+            self.waiting.place(setup.constants.location_db);
+            let answer_db = self.answer(asked, &study);
+            for (standing, answer_db) in self.waiting.standing[..self.waiting.count].iter().zip(answer_db) {
+                list[standing.slot] = answer_db;
+            }
         }
-        let (mut answer_db, doubt) = block::unducted_db(&study, &waiting.geometry, &ldsph_db);
-        if doubt[..waiting.count].iter().any(|&d| d) {
-            let doubtful = (0..waiting.count).filter(|&lane| doubt[lane]);
-            doubtful
-                .clone()
-                .for_each(|lane| self.ducting_geometry(waiting, lane));
-            let complete_db = block::complete_db(&study, &waiting.geometry);
-            doubtful.for_each(|lane| answer_db[lane] = complete_db[lane]);
-        }
-        for lane in 0..waiting.count {
-            losses_db[waiting.standing[lane].slot] = answer_db[lane];
-        }
-        waiting.clear();
+        self.waiting.clear();
     }
 
-    /// Edges over the smooth path, where the smooth Earth loses anything.
+    /// Losses of the waiting receivers for one setup, dB.
     #[inline(always)]
-    fn smooth_edges(
-        &mut self,
-        setup: &RadialSetup,
-        waiting: &mut Waiting,
-        lane: usize,
-        ldsph_db: (f64, f64),
-    ) {
-        let g = &mut waiting.geometry;
-        let d_km = &self.ground.d_km[..=waiting.standing[lane].n];
+    fn answer(&mut self, asked: &Asked<'_>, study: &Study<'_>) -> Numbers {
+        let ldsph_db = block::spherical_db(study, &self.waiting.geometry);
+        for lane in 0..self.waiting.count {
+            self.smooth_edges(asked, lane, (ldsph_db.0[lane], ldsph_db.1[lane]));
+        }
+        let (mut answer_db, doubt) = block::unducted_db(study, &self.waiting.geometry, &ldsph_db);
+        let doubtful = (0..self.waiting.count).filter(|&lane| doubt[lane]);
+        if doubtful.clone().next().is_none() {
+            return answer_db;
+        }
+        doubtful.clone().for_each(|lane| self.ducting_geometry(lane));
+        let complete_db = block::complete_db(study, &self.waiting.geometry);
+        doubtful.for_each(|lane| answer_db[lane] = complete_db[lane]);
+        answer_db
+    }
+
+    /// Edges over the smooth path, where the smooth Earth loses anything and they are not known yet.
+    #[inline(always)]
+    fn smooth_edges(&mut self, asked: &Asked<'_>, lane: usize, ldsph_db: (f64, f64)) {
+        let g = &mut self.waiting.geometry;
+        let standing = &mut self.waiting.standing[lane];
+        let d_km = &self.ground.d_km[..=standing.n];
         let antennas_m = (g.smooth_m.0[lane], g.smooth_m.1[lane]);
-        if ldsph_db.0 > 0.0 {
+        if ldsph_db.0 > 0.0 && !standing.median_smooth {
             let path = SmoothPath {
                 d_km,
                 antennas_m,
-                ap_km: setup.constants.ae_km,
+                ap_km: asked.tx.ae_km,
             };
             g.median_nu_root_m.1[lane] = edge_nu_root_m(&path, &mut self.guess.median_smooth_back);
+            standing.median_smooth = true;
         }
-        if ldsph_db.1 > 0.0 {
+        if ldsph_db.1 > 0.0 && !standing.beta0_smooth {
             let path = SmoothPath {
                 d_km,
                 antennas_m,
                 ap_km: RADIUS_BETA0_KM,
             };
             g.beta0_nu_root_m.1[lane] = edge_nu_root_m(&path, &mut self.guess.beta0_smooth_back);
+            standing.beta0_smooth = true;
         }
     }
 
     /// What only ducting wants: the horizon in a line of sight, and the roughness between the horizons.
-    fn ducting_geometry(&mut self, waiting: &mut Waiting, lane: usize) {
-        let g = &mut waiting.geometry;
-        let standing = &waiting.standing[lane];
+    fn ducting_geometry(&mut self, lane: usize) {
+        let g = &mut self.waiting.geometry;
+        let standing = &mut self.waiting.standing[lane];
+        if standing.ducting {
+            return;
+        }
+        standing.ducting = true;
         let ground = &self.ground;
-        let (d, antennas) = (g.path_km[lane], (g.antennas_m.0[lane], g.antennas_m.1[lane]));
-        let mut horizons = standing.horizons;
+        let (d, hts, hrs) = (g.path_km[lane], g.antennas_m.0[lane], g.antennas_m.1[lane]);
         if standing.line_of_sight {
-            let ray = Ray::new(standing.n, d, antennas.0, antennas.1, ground.bare.bulge);
+            let to = To {
+                n: standing.n,
+                d,
+                hts,
+                hrs,
+                rise: (hrs - hts) / d,
+            };
+            let ray = to.ray(ground.bare.bulge);
             let at = clearance::least(
                 ground,
                 &ground.bare,
@@ -408,61 +436,108 @@ impl Walker {
             )
             .index;
             self.guess.horizon_least = at;
-            horizons = (at, at);
+            standing.horizons = (at, at);
             g.horizon_km.0[lane] = ground.d_km[at];
             g.horizon_km.1[lane] = d - ground.d_km[at];
         }
-        let (tx_m, rx_m) = standing.ducting_surface_m;
-        g.roughness_m[lane] =
-            clearance::roughness_m(ground, (tx_m, (rx_m - tx_m) / d), horizons.0, horizons.1, 0.0);
+        let (tx_m, rx_m) = (hts - g.effective_m.0[lane], hrs - g.effective_m.1[lane]);
+        let (lt, lr) = standing.horizons;
+        g.roughness_m[lane] = clearance::roughness_m(ground, (tx_m, (rx_m - tx_m) / d), lt, lr, 0.0);
     }
 }
 
-/// A receiver and the Earth over which its edge is sought.
-struct Receiver {
+/// The way to one receiver.
+#[derive(Debug, Clone, Copy)]
+struct To {
     n: usize,
-    path_km: f64,
-    antennas_m: (f64, f64),
-    ap_km: f64,
-    lambda_m: f64,
+    d: f64,
+    hts: f64,
+    hrs: f64,
+    /// Straight from antenna to antenna, m/km.
+    rise: f64,
 }
 
-/// `ν √λ` of the edge equivalent to ground and clutter; [`CLEAR_NU_ROOT_M`] where it costs nothing.
+impl To {
+    #[inline(always)]
+    fn ray(&self, bulge: f64) -> Ray {
+        Ray {
+            n: self.n,
+            path_km: self.d,
+            hts_m: self.hts,
+            rise: self.rise - bulge * self.d,
+        }
+    }
+}
+
+/// The edge equivalent to ground and clutter, given its flattened heights and the steepest of them from the transmitter.
 #[inline(always)]
 fn edge(
     ground: &Ground,
-    lay: &super::ground::Flattened,
+    (lay, steepest): (&Flattened, f64),
     hull: &mut Hull,
-    steepest: f64,
-    at: &Receiver,
+    to: &To,
+    longest_wave_m: f64,
     guess: &mut usize,
-) -> f64 {
-    let (ht, hr) = at.antennas_m;
-    let d = at.path_km;
+) -> Edge {
+    let d = to.d;
     let stim = steepest + lay.bulge * d;
-    if stim < (hr - ht) / d {
-        let ray = Ray::new(at.n, d, ht, hr, lay.bulge);
-        let clear = CLEAR_NU * CLEAR_NU * at.lambda_m / (0.002 * d) * (1.0 + 1e-9);
-        let found = clearance::least(ground, lay, &ray, clear, *guess);
+    if stim < to.rise {
+        let clear = CLEAR_NU * CLEAR_NU * longest_wave_m / (0.002 * d) * (1.0 + 1e-9);
+        let found = clearance::least(ground, lay, &to.ray(lay.bulge), clear, *guess);
         if found.index == 0 {
-            return CLEAR_NU_ROOT_M;
+            return Edge::Clear;
         }
         *guess = found.index;
-        let (di, gi) = (ground.d_km[found.index], ground.g_m[found.index]);
-        return nu_root_m(above_line_m(gi, di, d, at.antennas_m, at.ap_km), di, d);
+        return Edge::Sight {
+            height_m: ground.g_m[found.index],
+            d_km: ground.d_km[found.index],
+        };
     }
-    let i = hull.steepest_from(d, hr - lay.bulge * d * d);
+    let i = hull.steepest_from(d, to.hrs - lay.bulge * d * d);
     let di = ground.d_km[i];
-    let srim = (ground.g_m[i] + 500.0 * di * (d - di) / at.ap_km - hr) / (d - di);
-    crossing_nu_root_m(d, at.antennas_m, stim, srim)
+    Edge::Beyond {
+        stim,
+        rise_m: ground.g_m[i] + lay.bulge * di * (d - di) - to.hrs,
+        back_km: d - di,
+    }
 }
 
 /// What a receiver sees of the transmitter.
 struct Sight {
     line_of_sight: bool,
-    slopes: (f64, f64),
+    slope_t: f64,
+    back: (f64, f64),
     horizons: (usize, usize),
     horizon_km: (f64, f64),
+}
+
+impl<'a> Asked<'a> {
+    fn new(radial: &'a Radial, setups: &'a [RadialSetup], lists: usize) -> Result<Asked<'a>, InputError> {
+        let alike = |a: &RadialSetup, b: &RadialSetup| {
+            a.tx_agl_m == b.tx_agl_m && a.constants.ae_km == b.constants.ae_km
+        };
+        let first = setups.first().ok_or(InputError::Setups { setups: 0, lists })?;
+        if lists != setups.len() || !setups.iter().all(|setup| alike(setup, first)) {
+            return Err(InputError::Setups {
+                setups: setups.len(),
+                lists,
+            });
+        }
+        let ground_m = radial.profile.path().h_m[0];
+        let longest_wave_m = setups.iter().map(|s| s.constants.lambda_m).fold(0.0, f64::max);
+        let tx = TxEnd {
+            ground_m,
+            hts_m: ground_m + first.tx_agl_m,
+            ae_km: first.constants.ae_km,
+            both: setups.iter().any(|s| s.constants.conditions.time_pct < 50.0),
+        };
+        Ok(Asked {
+            radial,
+            setups,
+            tx,
+            longest_wave_m,
+        })
+    }
 }
 
 /// What has been gathered on the way out.
@@ -494,10 +569,11 @@ impl Outward {
     }
 }
 
-impl Waiting {
-    fn new() -> Waiting {
+impl Default for Waiting {
+    fn default() -> Waiting {
         Waiting {
             count: 0,
+            found: Found::default(),
             geometry: Geometry::filled([0.0; WIDTH]),
             standing: [Standing::default(); WIDTH],
             surfaces: Surfaces {
@@ -506,32 +582,44 @@ impl Waiting {
             },
         }
     }
+}
 
+impl Waiting {
     #[inline(always)]
-    fn put(&mut self, geometry: &Geometry<f64>, standing: Standing) {
+    fn put(&mut self, one: &One, standing: Standing, runs: &Runs) {
         let lane = self.count;
-        self.geometry.zip(geometry, |all, x| all[lane] = x);
+        self.found.put(lane, one);
         self.standing[lane] = standing;
-        self.surfaces.sea |= geometry.sea_ratio > 0.0;
-        self.surfaces.land |= geometry.sea_ratio < 1.0;
+        let (zones, coast) = (runs.sea_and_land(one.path_km), runs.coast(one.path_km));
+        let g = &mut self.geometry;
+        g.sea_ratio[lane] = zones.sea_ratio;
+        g.land_km[lane] = zones.land_km;
+        g.inland_km[lane] = zones.inland_km;
+        g.coast_km.0[lane] = coast.tx_km;
+        g.coast_km.1[lane] = coast.rx_km;
+        g.roughness_m[lane] = 0.0;
+        g.median_nu_root_m.1[lane] = CLEAR_NU_ROOT_M;
+        g.beta0_nu_root_m.1[lane] = CLEAR_NU_ROOT_M;
+        self.surfaces.sea |= zones.sea_ratio > 0.0;
+        self.surfaces.land |= zones.sea_ratio < 1.0;
         self.count += 1;
     }
 
-    /// Lanes without a receiver take the last one's numbers, which do no harm.
-    fn fill_up(&mut self) {
-        let last = self.count - 1;
-        for lane in self.count..WIDTH {
-            let one = self.geometry.map(|all| all[last]);
-            self.geometry.zip(&one, |all, x| all[lane] = x);
+    /// Loss for the location percentage, at each receiver on land.
+    #[inline(always)]
+    fn place(&mut self, location_db: f64) {
+        for (loss_db, standing) in self.geometry.location_db.iter_mut().zip(&self.standing) {
+            *loss_db = if standing.at_sea { 0.0 } else { location_db };
         }
     }
 
-    /// Horizon slopes of all lanes.
-    fn slopes(&self) -> (Numbers, Numbers) {
-        (
-            self.standing.map(|s| s.slopes.0),
-            self.standing.map(|s| s.slopes.1),
-        )
+    /// Lanes without a receiver keep what an earlier block of the radial left there: numbers that do no harm.
+    fn fill_up(&mut self) {
+        for lane in self.count..WIDTH {
+            if self.found.path_km[lane] == 0.0 {
+                self.found.path_km[lane] = self.found.path_km[0];
+            }
+        }
     }
 
     fn clear(&mut self) {
@@ -542,3 +630,6 @@ impl Waiting {
         };
     }
 }
+
+/// An edge parameter so far below that of a clear path that it costs nothing at any frequency.
+const CLEAR_NU_ROOT_M: f64 = -1e3;

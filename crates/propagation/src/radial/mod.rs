@@ -6,6 +6,7 @@
 pub mod block;
 mod clearance;
 pub mod engine;
+mod found;
 mod ground;
 mod hull;
 mod outward;
