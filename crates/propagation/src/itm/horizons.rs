@@ -11,8 +11,8 @@ pub struct Horizons {
     pub distance_m: [f64; 2],
 }
 
-/// Points that are tested together.
-const BLOCK: usize = 16;
+/// Points that are tested together, and blocks that are.
+pub(super) const BLOCK: usize = 16;
 /// How far under the steepest ray so far a point may lie and still be worked out exactly, m: far above what rounding does to heights
 /// within 20 km and distances within 10 000 km.
 const SLACK_M: f64 = 1e-6;
@@ -81,17 +81,19 @@ fn block_maxima(y: &[f64], highest: &mut [f64]) {
 
 /// One end's steepest ray: its elevation, and the index of the point that makes it.
 #[derive(Clone, Copy)]
-struct Steepest {
-    theta_rad: f64,
-    index: Option<usize>,
+pub(super) struct Steepest {
+    pub theta_rad: f64,
+    pub index: Option<usize>,
 }
 
 /// One end looking along the profile.
-struct Sight {
-    top_m: f64,
+pub(super) struct Sight {
+    /// Aerial above sea level, m.
+    pub top_m: f64,
     /// `1/(2·ae)`.
-    half_curvature_per_m: f64,
-    step: f64,
+    pub half_curvature_per_m: f64,
+    /// Distance between neighbouring heights, m.
+    pub step: f64,
 }
 
 impl Sight {
@@ -161,36 +163,66 @@ impl Sight {
             theta_rad: direct_rad,
             index: None,
         };
+        for b in (0..highest.len()).rev() {
+            self.block_backwards(y, highest[b], b, &mut best);
+        }
+        best
+    }
+
+    /// The same by blocks of blocks, for long profiles: `highest` and `highest_large` may reach beyond the receiver.
+    #[inline(always)]
+    pub(super) fn backwards_by_large(
+        &self,
+        y: &[f64],
+        highest: &[f64],
+        highest_large: &[f64],
+        direct_rad: f64,
+    ) -> Steepest {
+        let mut best = Steepest {
+            theta_rad: direct_rad,
+            index: None,
+        };
         let np = y.len();
-        let whole = y.as_chunks::<BLOCK>().0;
-        for (b, block_m) in highest.iter().enumerate().rev() {
-            let (first, end) = (b * BLOCK, np.min((b + 1) * BLOCK));
-            let (nearest_m, farthest_m) = ((np - end) as f64 * self.step, (np - first) as f64 * self.step);
-            if self.is_under(*block_m, best.theta_rad, nearest_m, farthest_m) {
+        let blocks = np.div_ceil(BLOCK);
+        for large in (0..blocks.div_ceil(BLOCK)).rev() {
+            let (first, end) = (large * BLOCK, blocks.min((large + 1) * BLOCK));
+            let (nearest, farthest) = (np - np.min(end * BLOCK), np - first * BLOCK);
+            let (nearest_m, farthest_m) = (nearest as f64 * self.step, farthest as f64 * self.step);
+            if self.is_under(highest_large[large], best.theta_rad, nearest_m, farthest_m) {
                 continue;
             }
-            if b > 0
-                && whole
-                    .get(b)
-                    .is_some_and(|y| self.all_under(y, best.theta_rad, farthest_m, -self.step))
-            {
-                continue;
-            }
-            for i in (first.max(1)..end).rev() {
-                let theta_rad = self.elevation_rad(y[i], (np - i) as f64 * self.step);
-                let wins = match best.index {
-                    None => theta_rad > best.theta_rad,
-                    Some(_) => theta_rad >= best.theta_rad,
-                };
-                if wins {
-                    best = Steepest {
-                        theta_rad,
-                        index: Some(i),
-                    };
-                }
+            for b in (first..end).rev() {
+                self.block_backwards(y, highest[b], b, &mut best);
             }
         }
         best
+    }
+
+    #[inline(always)]
+    fn block_backwards(&self, y: &[f64], block_m: f64, b: usize, best: &mut Steepest) {
+        let np = y.len();
+        let (first, end) = (b * BLOCK, np.min((b + 1) * BLOCK));
+        let (nearest_m, farthest_m) = ((np - end) as f64 * self.step, (np - first) as f64 * self.step);
+        if self.is_under(block_m, best.theta_rad, nearest_m, farthest_m) {
+            return;
+        }
+        let whole = y[first..end].first_chunk::<BLOCK>();
+        if b > 0 && whole.is_some_and(|y| self.all_under(y, best.theta_rad, farthest_m, -self.step)) {
+            return;
+        }
+        for i in (first.max(1)..end).rev() {
+            let theta_rad = self.elevation_rad(y[i], (np - i) as f64 * self.step);
+            let wins = match best.index {
+                None => theta_rad > best.theta_rad,
+                Some(_) => theta_rad >= best.theta_rad,
+            };
+            if wins {
+                *best = Steepest {
+                    theta_rad,
+                    index: Some(i),
+                };
+            }
+        }
     }
 }
 

@@ -18,6 +18,7 @@ pub mod line_fit;
 pub mod line_of_sight;
 pub mod preparation;
 pub mod profile;
+pub mod radial;
 pub mod roughness;
 pub mod troposcatter;
 pub mod variability;
