@@ -12,6 +12,8 @@ use super::{Complex, FREE_SPACE_OHM};
 use rayon::prelude::*;
 
 const LANES: usize = 8;
+/// Below this many directions × segments (some 10 ms) a second thread costs more than it brings.
+const PARALLEL_WORK: usize = 3_000_000;
 
 /// Field in one direction: [θ component (vertical plane of polarisation), φ component (horizontal)], volts.
 pub type Field = [Complex; 2];
@@ -141,7 +143,7 @@ impl FarField {
     ) -> Vec<Vec<Field>> {
         let laid: Vec<Laid> = sets.iter().map(|c| self.lay_out(c)).collect();
         let one = |d: &Direction| self.one(&laid, *d);
-        if directions.len() > 64 && rayon::current_num_threads() > 1 {
+        if directions.len() * self.length.len() > PARALLEL_WORK && rayon::current_num_threads() > 1 {
             directions.par_iter().with_min_len(32).map(one).collect()
         } else {
             directions.iter().map(one).collect()

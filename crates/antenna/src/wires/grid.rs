@@ -4,6 +4,7 @@
 //! # Source
 //! Excess bandwidth formula ka + 1.8 d^(2/3) (ka)^(1/3) for d digits, in use with multipole expansions (from memory).
 
+use super::dense::product;
 use super::far_field::{Direction, FarField, Field, intensity};
 use super::geometry::Ground;
 use super::solve::SegmentCurrents;
@@ -72,7 +73,7 @@ pub fn plain(
     elevation_deg: &[f64],
     azimuth_deg: &[f64],
 ) -> Vec<FieldGrid> {
-    let fields = far_field.at_all(sets, &product(elevation_deg, azimuth_deg));
+    let fields = far_field.at_all(sets, &every_direction(elevation_deg, azimuth_deg));
     (0..sets.len())
         .map(|set| FieldGrid {
             elevation_deg: elevation_deg.to_vec(),
@@ -82,7 +83,7 @@ pub fn plain(
         .collect()
 }
 
-fn product(elevation_deg: &[f64], azimuth_deg: &[f64]) -> Vec<Direction> {
+fn every_direction(elevation_deg: &[f64], azimuth_deg: &[f64]) -> Vec<Direction> {
     let row = |e: &f64| {
         let elevation_deg = *e;
         azimuth_deg.iter().map(move |a| Direction {
@@ -167,7 +168,7 @@ impl Coarse {
         let azimuths: Vec<f64> = (0..self.azimuths)
             .map(|p| 360.0 * p as f64 / self.azimuths as f64)
             .collect();
-        let mut samples = far_field.above_and_below(sets, &product(&elevations, &azimuths));
+        let mut samples = far_field.above_and_below(sets, &every_direction(&elevations, &azimuths));
         // Referred to the middle of the antenna the phase varies least.
         for (index, field) in samples.iter_mut().enumerate() {
             let back = middle_phase(
@@ -179,7 +180,7 @@ impl Coarse {
             field.iter_mut().flatten().for_each(|c| *c *= back);
         }
         let steps = Steps::new(self, elevation_deg, azimuth_deg);
-        let forward: Vec<Complex> = product(elevation_deg, azimuth_deg)
+        let forward: Vec<Complex> = every_direction(elevation_deg, azimuth_deg)
             .iter()
             .map(|d| middle_phase(far_field, d.elevation_deg, d.azimuth_deg))
             .collect();
@@ -258,8 +259,8 @@ impl Steps {
 
     fn apply(&self, coarse: &Coarse, sample: impl Fn(usize, usize) -> Complex) -> Mat<Complex> {
         let samples = Mat::from_fn(coarse.elevations, coarse.azimuths, sample);
-        let spectrum = &samples * &self.harmonics;
-        let [even, odd] = [0, 1].map(|kind| &self.polar[kind] * &spectrum);
+        let spectrum = product(samples.as_ref(), self.harmonics.as_ref());
+        let [even, odd] = [0, 1].map(|kind| product(self.polar[kind].as_ref(), spectrum.as_ref()));
         let mixed = Mat::from_fn(even.nrows(), even.ncols(), |i, m| {
             if coarse.order(m) % 2 == 0 {
                 even[(i, m)]
@@ -267,7 +268,7 @@ impl Steps {
                 odd[(i, m)]
             }
         });
-        &mixed * &self.azimuth
+        product(mixed.as_ref(), self.azimuth.as_ref())
     }
 }
 

@@ -16,6 +16,7 @@
 //! `tests/wires_reference.rs`.
 
 pub mod check;
+mod dense;
 pub mod far_field;
 pub mod fill;
 pub mod format;

@@ -4,8 +4,8 @@
 //! Transmission-line and wave-matrix theory (any textbook; Pozar, *Microwave Engineering*, from memory).
 
 use super::Complex;
+use super::dense::Factor;
 use faer::Mat;
-use faer::linalg::solvers::Solve;
 
 /// What a matched splitter finds at its ports.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,9 +39,7 @@ pub fn incident_waves(
     let matrix = Mat::from_fn(n, n, |i, j| {
         impedance_ohm[i][j] + if i == j { z0_ohm } else { 0.0 }
     });
-    let amperes = matrix
-        .partial_piv_lu()
-        .solve(Mat::from_fn(n, 1, |i, _| 2.0 * a[i]));
+    let amperes = Factor::new(matrix).solve(Mat::from_fn(n, 1, |i, _| 2.0 * a[i]));
     let back: Vec<Complex> = (0..n).map(|i| a[i] - amperes[(i, 0)] * z0_ohm).collect();
     let total = |waves: &[Complex]| waves.iter().map(|w| w.norm_sqr()).sum::<f64>();
     let volts: Vec<Complex> = (0..n).map(|i| a[i] + back[i]).collect();
@@ -89,9 +87,7 @@ pub fn common_node(admittance: &[Vec<Complex>], lines: &[NodeLine], wave_number_
         let own = if i == j { turn[i].1 } else { 0.0 };
         Complex::new(0.0, lines[i].z0_ohm * turn[i].0) * admittance[i][j] + own
     });
-    let solved = matrix
-        .partial_piv_lu()
-        .solve(Mat::from_fn(n, 1, |_, _| Complex::ONE));
+    let solved = Factor::new(matrix).solve(Mat::from_fn(n, 1, |_, _| Complex::ONE));
     let volts: Vec<Complex> = (0..n).map(|i| solved[(i, 0)]).collect();
     let amperes: Vec<Complex> = admittance
         .iter()

@@ -1,12 +1,12 @@
 //! Currents for each port alone, once; every feed afterwards is small algebra.
 
 use super::check::{WireCaution, WireFault, check};
+use super::dense::{Factor, product, subtract_product};
 use super::far_field::FarField;
 use super::fill::{Matrix, fill};
 use super::geometry::{Ground, WireModel};
 use super::mesh::{Mesh, mesh};
 use super::{Complex, rotation::Rotation};
-use faer::linalg::solvers::{PartialPivLu, Solve};
 use faer::{Mat, MatRef};
 
 /// Current at the start and at the end of every segment, amperes peak, along the segment.
@@ -132,14 +132,15 @@ pub(crate) fn port_columns(mesh: &Mesh, matrix: &Matrix) -> Result<Mat<Complex>,
         volts[(tap.unknown - first, port)] = Complex::from(tap.sign);
     }
     let all = if first == 0 {
-        matrix.rest.view().partial_piv_lu().solve(&volts)
+        Factor::new(matrix.rest.view().to_owned()).solve(volts)
     } else {
         let mast = Mast::new(&mesh.rotation, matrix.sector.view());
         // The mast's currents for unit currents in the rest, and what they give back.
         let reaction = mast.solve(matrix.across.view().transpose());
-        let rest = matrix.rest.view() - matrix.across.view() * &reaction;
-        let own = rest.partial_piv_lu().solve(&volts);
-        let on_mast = &reaction * &own;
+        let mut rest = matrix.rest.view().to_owned();
+        subtract_product(&mut rest, matrix.across.view(), reaction.as_ref());
+        let own = Factor::new(rest).solve(volts);
+        let on_mast = product(reaction.as_ref(), own.as_ref());
         Mat::from_fn(first + own.nrows(), own.ncols(), |i, j| {
             if i < first {
                 -on_mast[(i, j)]
@@ -162,7 +163,7 @@ pub(crate) fn port_columns(mesh: &Mesh, matrix: &Matrix) -> Result<Mat<Complex>,
 pub(crate) struct Mast {
     order: usize,
     block: usize,
-    factors: Vec<PartialPivLu<Complex>>,
+    factors: Vec<Factor>,
 }
 
 impl Mast {
@@ -175,7 +176,7 @@ impl Mast {
                 faer::zip!(&mut sum, sector.subcols(k * block, block))
                     .for_each(|faer::unzip!(s, a)| *s += *a * turn);
             }
-            sum.partial_piv_lu()
+            Factor::new(sum)
         };
         Self {
             order,
@@ -196,9 +197,9 @@ impl Mast {
                     .for_each(|faer::unzip!(s, a)| *s += *a * turn);
             }
             let part = if m <= n / 2 {
-                self.factors[m].solve(&part)
+                self.factors[m].solve(part)
             } else {
-                self.factors[n - m].solve_transpose(&part)
+                self.factors[n - m].solve_transpose(part)
             };
             for b in 0..n {
                 let turn = root(n, m * b);
@@ -234,7 +235,7 @@ impl Solution {
     pub fn impedance(&self) -> Result<Vec<Vec<Complex>>, WireFault> {
         let n = self.admittance.len();
         let y = Mat::from_fn(n, n, |i, j| self.admittance[i][j]);
-        let z = y.partial_piv_lu().solve(Mat::<Complex>::identity(n, n));
+        let z = Factor::new(y).solve(Mat::<Complex>::identity(n, n));
         let rows: Vec<Vec<Complex>> = (0..n).map(|i| (0..n).map(|j| z[(i, j)]).collect()).collect();
         if rows.iter().flatten().any(|v| !v.is_finite()) {
             Err(WireFault::Singular)
