@@ -1,1 +1,51 @@
-//! Who hears it.
+//! Who hears it: losses round a site, the people served by any antenna and power, the field at a place, maps and outlines,
+//! interference, and where a mast should stand.
+//!
+//! One arrow: a [`World`] and a [`Study`] make a [`LossField`], slow and free of power and pattern. With an [`ErpTable`] and
+//! what is [`Wanted`] it answers in milliseconds; through a [`CoverageIndex`] in microseconds.
+//!
+//! | room | holds |
+//! |---|---|
+//! | [`world`], [`feed`] | what is asked of the ground; what a cache key rests on |
+//! | [`study`], [`lattice`], [`cover_row`] | what is computed, where receivers stand, at which height |
+//! | [`loss_field`], [`listeners`], [`stored`] | losses, people, and both as bytes |
+//! | [`erp`], [`wanted`], [`served`], [`index`] | radiated power, wanted fields, people and land served |
+//! | [`place`] | the field at one place, term by term, and what stands in the way |
+//! | [`raster`], [`contours`] | maps |
+//! | [`interference`], [`heights`], [`masts`] | other stations, effective heights, the best hills |
+
+pub mod control;
+pub mod cover_row;
+pub mod erp;
+pub mod error;
+pub mod feed;
+pub mod index;
+pub mod lattice;
+pub mod listeners;
+pub mod loss_field;
+pub mod place;
+pub mod served;
+pub mod stored;
+pub mod study;
+mod walk;
+pub mod wanted;
+pub mod world;
+
+pub use control::{Control, Progress};
+pub use cover_row::{CoverRow, CoverRows, ReceivingRule};
+pub use erp::{ErpTable, ReceiverPlane};
+pub use error::CoverageError;
+pub use feed::Feed;
+pub use index::{Aim, CoverageIndex};
+pub use lattice::{Azimuths, Lattice};
+pub use listeners::{Listeners, PeopleSource};
+pub use loss_field::{LossField, Sample, Shares};
+pub use place::{AtPlace, Obstacle, Term, TermKind, at_place};
+pub use served::{Served, ServedPart};
+pub use stored::StoredFieldError;
+pub use study::{Study, Walker};
+pub use wanted::{
+    LocationSpread, MODEL_ERROR_DB, Mode, SQUARE_M, Situation, Spread, Threshold, Wanted, WantedFields,
+    bs412_rows,
+};
+pub use world::{GroundWorld, World};

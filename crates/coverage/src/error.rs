@@ -1,0 +1,87 @@
+//! Why a coverage could not be computed.
+
+use propagation::out_of_range::OutOfRange;
+use propagation::p1812::{InputError, ProfileError};
+use terrain::ground::GroundError;
+use thiserror::Error;
+
+/// Why a coverage could not be computed.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum CoverageError {
+    /// Stopped on request.
+    #[error("cancelled")]
+    Cancelled,
+    /// A number of the study that makes none.
+    #[error("{what} `{value}`: expected {expected}")]
+    Study {
+        /// Which number.
+        what: &'static str,
+        /// The value given.
+        value: f64,
+        /// What was expected.
+        expected: &'static str,
+    },
+    /// The ground gives no answer.
+    #[error(transparent)]
+    Ground(#[from] GroundError),
+    /// A condition outside P.1812's range.
+    #[error(transparent)]
+    Input(#[from] InputError),
+    /// A profile P.1812 does not take.
+    #[error(transparent)]
+    Profile(#[from] ProfileError),
+    /// A frequency or height outside a method for receiving situations.
+    #[error(transparent)]
+    Situation(#[from] OutOfRange),
+    /// The land-cover table has too many different rows.
+    #[error(
+        "the land-cover table has more than {} different kinds of surroundings: merge classes",
+        crate::cover_row::MAX_ROWS
+    )]
+    TooManyRows,
+    /// The field was predicted at one true height and another was asked for.
+    #[error(
+        "the field was predicted at the true height of {predicted_m} m, and {wanted_m} m is wanted: compute it at that height, or by cover"
+    )]
+    OtherHeight {
+        /// Height of the prediction, m.
+        predicted_m: f64,
+        /// Height asked for, m.
+        wanted_m: f64,
+    },
+    /// Two fields whose receivers do not stand at the same points.
+    #[error("the two fields have different receivers: compute both with one site, radius, step and azimuths")]
+    OtherLattice,
+    /// The place lies at the site itself, so no path leads to it.
+    #[error("the place lies at the site itself ({distance_m:.1} m away): no path leads there")]
+    AtTheSite {
+        /// Distance, m.
+        distance_m: f64,
+    },
+    /// No tile under the site or on the way.
+    #[error(
+        "ground is missing from {from_km:.2} km of the path: add the tile, or treat missing ground as sea"
+    )]
+    MissingGround {
+        /// Where it starts, km from the site.
+        from_km: f64,
+    },
+    /// A table of the crate or a user that cannot be read.
+    #[error("{table}, line {line}: {expected}")]
+    Table {
+        /// Which table.
+        table: &'static str,
+        /// Line, the header being line 1.
+        line: u64,
+        /// What was expected there.
+        expected: String,
+    },
+    /// An outline could not be drawn.
+    #[error("contour of {field_dbuv_m} dBµV/m: {reason}")]
+    Contour {
+        /// Field of the contour, dBµV/m.
+        field_dbuv_m: f64,
+        /// What the library says.
+        reason: String,
+    },
+}
