@@ -115,6 +115,22 @@ impl Pattern {
         out.finished()
     }
 
+    /// A pattern from samples by index: bearings from north clockwise, elevations from −90° to +90°.
+    pub(crate) fn from_samples(
+        freq_mhz: f64,
+        bearings: usize,
+        elevs: usize,
+        sample: impl Fn(usize, usize) -> Field,
+    ) -> Self {
+        let mut out = Self::empty(freq_mhz, bearings, elevs);
+        for b in 0..bearings {
+            for e in 0..elevs {
+                out.set(b, e, sample(b, e));
+            }
+        }
+        out.finished()
+    }
+
     /// A textbook pattern: a half-wave dipole's elevation shape, the same on every bearing, in one plane.
     pub fn all_round(freq_mhz: f64, plane: Plane, gain_dbd: f64) -> Self {
         let peak = 10f64.powf(gain_dbd / 20.0);
@@ -208,6 +224,27 @@ impl Pattern {
             }
         }
         self.refined(plane, best)
+    }
+
+    /// Largest difference of gain to another pattern, dB, in either plane, at every fifth degree of bearing and every degree of
+    /// elevation where this one is within `within_db` of its maximum: draft against proof, say.
+    pub fn largest_difference_db(&self, other: &Pattern, within_db: f64) -> f64 {
+        let top = Plane::BOTH
+            .map(|p| self.peak(p).gain_dbd)
+            .into_iter()
+            .fold(f64::NEG_INFINITY, f64::max);
+        let mut worst = 0.0f64;
+        for bearing in (0..360).step_by(5).map(f64::from) {
+            for elev in (-90..=90).map(f64::from) {
+                for plane in Plane::BOTH {
+                    let gain = self.gain_dbd(plane, bearing, elev);
+                    if gain > top - within_db {
+                        worst = worst.max((gain - other.gain_dbd(plane, bearing, elev)).abs());
+                    }
+                }
+            }
+        }
+        worst
     }
 
     /// Steps of the grid: bearing, elevation, degrees.

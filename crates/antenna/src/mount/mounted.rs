@@ -1,0 +1,259 @@
+//! A plan solved: port matrix at the bays' connectors, and patterns for any feed by superposition.
+
+use std::sync::OnceLock;
+
+use num_complex::Complex64 as C64;
+
+use super::bays::BayPorts;
+use super::{MountError, MountPlan};
+use crate::array::{ETA_OHM, HALF_WAVE_DIRECTIVITY, Matrix};
+use crate::direction::Field;
+use crate::feed::{Fed, Feed};
+use crate::pattern::Pattern;
+use crate::wires::{FieldGrid, Solution, solve};
+
+/// How a bay's maker matched it: a lossless transformer and a series reactance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Matching {
+    /// Element amperes per connector ampere.
+    pub turns: f64,
+    /// Series reactance at the connector where it is tuned, ohm; positive is a coil.
+    pub series_ohm: f64,
+    /// Where it is tuned, MHz.
+    pub tuned_mhz: f64,
+}
+
+impl Matching {
+    /// The bare terminals.
+    pub const BARE: Matching = Matching {
+        turns: 1.0,
+        series_ohm: 0.0,
+        tuned_mhz: 100.0,
+    };
+
+    fn reactance_ohm(&self, freq_mhz: f64) -> f64 {
+        let ratio = freq_mhz / self.tuned_mhz;
+        if self.series_ohm >= 0.0 {
+            self.series_ohm * ratio
+        } else {
+            self.series_ohm / ratio
+        }
+    }
+}
+
+/// A solved antenna.
+#[derive(Debug)]
+pub struct Mounted {
+    solution: Solution,
+    bays: Vec<BayPorts>,
+    matching: Vec<Matching>,
+    /// Open-circuit impedances of the wires' ports, ohm.
+    wires_ohm: Matrix,
+    ports_ohm: Matrix,
+    steps: (usize, usize),
+    /// Far field of each wire port alone at one volt, others shorted.
+    embedded: OnceLock<Vec<FieldGrid>>,
+}
+
+impl MountPlan {
+    /// Solves the plan, each bay matched to 50 Ω on its mast with the others open.
+    ///
+    /// # Errors
+    /// Those of [`MountPlan::wires`], [`MountError::Wire`] from the solver, [`MountError::Unmatchable`].
+    pub fn solved(&self) -> Result<Mounted, MountError> {
+        let bare = self.solved_with(self.frequency_mhz, &vec![Matching::BARE; self.bays.len()])?;
+        let matching = bare.matched(50.0)?;
+        Ok(bare.with_matching(matching))
+    }
+
+    /// Solves the plan's geometry at another frequency with given matching (that of the design, for a sweep). Errors as
+    /// [`Self::solved`].
+    pub fn solved_with(&self, freq_mhz: f64, matching: &[Matching]) -> Result<Mounted, MountError> {
+        let (mut model, bays) = self.built()?;
+        model.frequency_mhz = freq_mhz;
+        let (low, high) = super::span(&model);
+        let out = model
+            .wires
+            .iter()
+            .flat_map(|w| [w.start_m, w.end_m])
+            .map(|p| p[0].hypot(p[1]))
+            .fold(0.0, f64::max);
+        let solution = solve(&model)?;
+        let z = solution.impedance()?;
+        let n = z.len();
+        let k = crate::array::element::wave_number(freq_mhz);
+        let bays_height = self.bays.iter().map(|b| b.height_m.abs()).fold(0.0, f64::max) + 0.8;
+        // The mast's far ends carry little current: the bays set how fast phases turn.
+        let height = (0.5 * (high - low)).min(1.5 * bays_height);
+        let mounted = Mounted {
+            wires_ohm: Matrix::from_fn(n, n, |i, j| z[i][j]),
+            ports_ohm: Matrix::zeros(bays.len(), bays.len()),
+            steps: (bearings(k * out), elevations(k * height)),
+            solution,
+            bays,
+            matching: Vec::new(),
+            embedded: OnceLock::new(),
+        };
+        Ok(mounted.with_matching(matching.to_vec()))
+    }
+}
+
+impl Mounted {
+    /// Impedances between the bays' connectors, ohm: what [`Feed::solve_ports`] takes.
+    pub fn ports_ohm(&self) -> &Matrix {
+        &self.ports_ohm
+    }
+
+    /// The wires' own solution: currents, health, cautions.
+    pub fn solution(&self) -> &Solution {
+        &self.solution
+    }
+
+    /// How each bay is matched.
+    pub fn matching(&self) -> &[Matching] {
+        &self.matching
+    }
+
+    /// Frequency it is solved at, MHz.
+    pub fn frequency_mhz(&self) -> f64 {
+        self.solution.frequency_mhz
+    }
+
+    /// Matching that brings every bay to `z0_ohm` with the others open.
+    ///
+    /// # Errors
+    /// [`MountError::Unmatchable`] for a bay without positive resistance.
+    pub fn matched(&self, z0_ohm: f64) -> Result<Vec<Matching>, MountError> {
+        (0..self.bays.len())
+            .map(|i| {
+                let z = self.raw(i, i);
+                if z.re <= 0.5 {
+                    return Err(MountError::Unmatchable {
+                        bay: i + 1,
+                        resistance_ohm: z.re,
+                    });
+                }
+                let turns = (z0_ohm / z.re).sqrt();
+                Ok(Matching {
+                    turns,
+                    series_ohm: -z.im * turns * turns,
+                    tuned_mhz: self.frequency_mhz(),
+                })
+            })
+            .collect()
+    }
+
+    /// The same solution with its bays matched otherwise.
+    pub fn with_matching(mut self, matching: Vec<Matching>) -> Self {
+        let f = self.frequency_mhz();
+        self.ports_ohm = Matrix::from_fn(self.bays.len(), self.bays.len(), |i, j| {
+            let own = if i == j { matching[i].reactance_ohm(f) } else { 0.0 };
+            self.raw(i, j) * (matching[i].turns * matching[j].turns) + C64::new(0.0, own)
+        });
+        self.matching = matching;
+        self
+    }
+
+    /// Pattern and network for a feed. The pattern's gain is against the power accepted at the splitter.
+    ///
+    /// # Errors
+    /// Those of [`Feed::solve_ports`].
+    pub fn pattern(&self, feed: &Feed) -> Result<(Pattern, Fed), MountError> {
+        let fed = feed.solve_ports(&self.ports_ohm, self.frequency_mhz())?;
+        let pattern = self.pattern_of(&fed.currents_a, fed.accepted_w());
+        Ok((pattern, fed))
+    }
+
+    /// Pattern of given connector currents (A peak) against a power, W.
+    pub fn pattern_of(&self, currents_a: &[C64], against_w: f64) -> Pattern {
+        let volts = self.wire_volts(currents_a);
+        let grids = self.embedded();
+        let (bearings, elevs) = self.steps;
+        // Gain = 4π·|E·r|²/(2η)/P, against a half-wave dipole.
+        let scale = (4.0 * std::f64::consts::PI / (2.0 * ETA_OHM) / against_w / HALF_WAVE_DIRECTIVITY).sqrt();
+        Pattern::from_samples(self.frequency_mhz(), bearings, elevs + 1, |b, e| {
+            // Azimuth runs from east anticlockwise, bearings from north clockwise.
+            let azimuth = (bearings / 4 + bearings - b) % bearings;
+            let mut sum = Field::default();
+            for (grid, v) in grids.iter().zip(&volts) {
+                let f = grid.at(e, azimuth);
+                sum.vertical += f[0] * v;
+                sum.horizontal += f[1] * v;
+            }
+            sum * scale.into()
+        })
+    }
+
+    /// Volts at the wires' ports for connector currents.
+    pub fn wire_volts(&self, currents_a: &[C64]) -> Vec<C64> {
+        let mut amperes = vec![C64::default(); self.wires_ohm.nrows()];
+        for ((bay, m), i) in self.bays.iter().zip(&self.matching).zip(currents_a) {
+            for &(port, weight) in &bay.ports {
+                amperes[port] += i * weight * m.turns;
+            }
+        }
+        (0..amperes.len())
+            .map(|p| {
+                amperes
+                    .iter()
+                    .enumerate()
+                    .map(|(q, i)| self.wires_ohm[(p, q)] * i)
+                    .sum()
+            })
+            .collect()
+    }
+
+    fn embedded(&self) -> &[FieldGrid] {
+        self.embedded.get_or_init(|| {
+            let (bearings, elevs) = self.steps;
+            let azimuths: Vec<f64> = (0..bearings)
+                .map(|i| 360.0 * i as f64 / bearings as f64)
+                .collect();
+            let elevations: Vec<f64> = (0..=elevs)
+                .map(|i| -90.0 + 180.0 * i as f64 / elevs as f64)
+                .collect();
+            let sets: Vec<_> = self.solution.embedded.iter().collect();
+            FieldGrid::of_all(&self.solution.far_field, &sets, &elevations, &azimuths)
+        })
+    }
+
+    /// Impedance between two bays' bare inputs, ohm: Σ w_p* w_q Z_pq.
+    fn raw(&self, i: usize, j: usize) -> C64 {
+        let mut z = C64::default();
+        for &(p, a) in &self.bays[i].ports {
+            for &(q, b) in &self.bays[j].ports {
+                z += a.conj() * b * self.wires_ohm[(p, q)];
+            }
+        }
+        z
+    }
+}
+
+/// Largest change of gain within 10 dB of the maximum when the mast is built twice as far beyond the bays, dB, in either plane:
+/// the error of cutting it off.
+///
+/// # Errors
+/// Those of [`MountPlan::solved`].
+pub fn truncation_db(plan: &MountPlan, feed: &Feed) -> Result<f64, MountError> {
+    let longer = MountPlan {
+        mast_beyond_m: 2.0 * plan.mast_beyond_m,
+        ..plan.clone()
+    };
+    let (a, b) = (plan.solved()?.pattern(feed)?.0, longer.solved()?.pattern(feed)?.0);
+    Ok(a.largest_difference_db(&b, 10.0))
+}
+
+/// Samples round the circle: a multiple of four, so that bearings and azimuths share them.
+fn bearings(rate: f64) -> usize {
+    ((360.0f64 / 2.0)
+        .max(rate * std::f64::consts::TAU / 0.2)
+        .min(720.0)
+        / 4.0)
+        .ceil() as usize
+        * 4
+}
+
+/// Intervals from pole to pole.
+fn elevations(rate: f64) -> usize {
+    (rate * std::f64::consts::PI / 0.2).clamp(180.0, 1440.0).ceil() as usize
+}
