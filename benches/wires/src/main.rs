@@ -2,10 +2,11 @@
 //!
 //! `cargo run --release -- FILE...` prints one line for each file; `--json` prints them for `tools/nec_bench.py`, which
 //! times another engine on the same files in the same run. Threads: `RAYON_NUM_THREADS`. Every step is repeated and the
-//! median printed.
+//! median printed. `--sweep` adds a sweep of 21 frequencies.
 
 use antenna::wires::format::WireFile;
 use antenna::wires::grid::{FieldGrid, plain};
+use antenna::wires::sweep::sweep;
 use antenna::wires::{Complex, Solution, WireModel, directivity_dbi, fill, mesh, solve};
 use std::time::Instant;
 
@@ -78,6 +79,31 @@ fn time(model: &WireModel, volts: &[Complex]) -> Timing {
     }
 }
 
+/// 21 frequencies from 87.5 to 108 MHz, swept and each by itself.
+fn compare_sweep(path: &str, model: &WireModel) {
+    let frequencies: Vec<f64> = (0..21).map(|i| 87.5 + 20.5 * f64::from(i) / 20.0).collect();
+    let start = Instant::now();
+    let swept = sweep(model, &frequencies, 1e-3).expect("a sound antenna");
+    let swept_s = start.elapsed().as_secs_f64();
+    let start = Instant::now();
+    for &frequency_mhz in &frequencies {
+        std::hint::black_box(
+            solve(&WireModel {
+                frequency_mhz,
+                ..model.clone()
+            })
+            .expect("a sound antenna"),
+        );
+    }
+    println!(
+        "{path}: sweep of 21: {:.0} ms with {} solved, each by itself {:.0} ms; error of the last prediction {:.1e}",
+        1e3 * swept_s,
+        swept.solved.iter().filter(|s| **s).count(),
+        1e3 * start.elapsed().as_secs_f64(),
+        swept.check
+    );
+}
+
 fn main() {
     let (options, files): (Vec<String>, Vec<String>) =
         std::env::args().skip(1).partition(|a| a.starts_with("--"));
@@ -108,6 +134,9 @@ fn main() {
                 1e3 * t.plain_pattern_s,
                 t.max_gain_dbi
             );
+        }
+        if options.iter().any(|o| o == "--sweep") {
+            compare_sweep(&path, &file.model());
         }
     }
 }

@@ -30,6 +30,7 @@ mod phase;
 mod quadrature;
 pub mod rotation;
 pub mod solve;
+pub mod sweep;
 mod vector;
 
 pub use check::{WireCaution, WireFault};
