@@ -63,7 +63,11 @@ pub fn radial(ground: Ground, clutter: bool, points: usize, step_km: f64, seed: 
             i = end;
         }
     }
-    let zone = if ground == Ground::Sea { Zone::Sea } else { Zone::Inland };
+    let zone = if ground == Ground::Sea {
+        Zone::Sea
+    } else {
+        Zone::Inland
+    };
     let profile = Profile::new(d, h, c, vec![zone; points]).expect("a valid profile");
     Radial::new(profile, 47.0, dice.roll() * 360.0)
 }

@@ -7,16 +7,16 @@
 mod ground;
 
 use ground::{Ground, radial};
+use propagation::lane::Numbers;
 use propagation::p1812::spherical_earth::Surfaces;
 use propagation::p1812::survey::{Antennas, survey};
 use propagation::p1812::tail::{Geometry, closed_form};
 use propagation::p1812::{Conditions, Polarisation};
-use propagation::radial::block::{Numbers, Study, complete_db, spherical_db, unducted_db};
+use propagation::radial::block::{Study, complete_db, spherical_db, unducted_db};
 use propagation::radial::engine::Walker;
 use propagation::radial::{Radial, RadialSetup, plain};
 use std::hint::black_box;
 use std::time::Instant;
-
 
 fn main() {
     println!("ns per receiver; engine/closed in two kinds");
@@ -41,8 +41,16 @@ fn main() {
             }
         }
     }
-    for (kind, time_pct) in [(Ground::Hilly, 50.0), (Ground::Flat, 50.0), (Ground::Hilly, 10.0), (Ground::Hilly, 1.0)] {
-        if only.as_deref().is_none_or(|only| only == "area" || format!("{kind:?} {time_pct}").starts_with(only)) {
+    for (kind, time_pct) in [
+        (Ground::Hilly, 50.0),
+        (Ground::Flat, 50.0),
+        (Ground::Hilly, 10.0),
+        (Ground::Hilly, 1.0),
+    ] {
+        if only
+            .as_deref()
+            .is_none_or(|only| only == "area" || format!("{kind:?} {time_pct}").starts_with(only))
+        {
             area(kind, time_pct);
         }
     }
@@ -50,29 +58,47 @@ fn main() {
 
 /// Processor time of this thread, ns: on a busy machine a better witness than the clock on the wall.
 fn thread_ns() -> f64 {
-    let mut time = libc::timespec { tv_sec: 0, tv_nsec: 0 };
+    let mut time = libc::timespec {
+        tv_sec: 0,
+        tv_nsec: 0,
+    };
     // SAFETY: the pointer is to a live timespec, which is all the call writes to.
     unsafe { libc::clock_gettime(libc::CLOCK_THREAD_CPUTIME_ID, &mut time) };
     time.tv_sec as f64 * 1e9 + time.tv_nsec as f64
 }
 
 fn setup(time_pct: f64) -> RadialSetup {
-    let conditions = Conditions { time_pct, ..Conditions::median(98.0, Polarisation::Vertical) };
+    let conditions = Conditions {
+        time_pct,
+        ..Conditions::median(98.0, Polarisation::Vertical)
+    };
     RadialSetup::new(&conditions, 60.0).expect("a valid setup")
 }
 
 fn row(kind: Ground, clutter: bool, points: usize, step_km: f64, time_pct: f64) {
     let setup = setup(time_pct);
     let count = if points > 1000 { 12 } else { 40 };
-    let radials: Vec<Radial> = (0..count).map(|s| radial(kind, clutter, points, step_km, s)).collect();
+    let radials: Vec<Radial> = (0..count)
+        .map(|s| radial(kind, clutter, points, step_km, s))
+        .collect();
     let rx = vec![10.0; points];
     let mut walker = Walker::default();
     let mut out = Vec::new();
-    walker.walk(&radial(kind, clutter, points, step_km, 999), &setup, &rx, 1..points, &mut out).expect("losses");
+    walker
+        .walk(
+            &radial(kind, clutter, points, step_km, 999),
+            &setup,
+            &rx,
+            1..points,
+            &mut out,
+        )
+        .expect("losses");
 
     let start = thread_ns();
     for radial in &radials {
-        walker.walk(radial, &setup, &rx, 1..points, &mut out).expect("losses");
+        walker
+            .walk(radial, &setup, &rx, 1..points, &mut out)
+            .expect("losses");
         black_box(&out);
     }
     let engine = (thread_ns() - start) / (count as usize * (points - 1)) as f64;
@@ -103,7 +129,10 @@ fn row(kind: Ground, clutter: bool, points: usize, step_km: f64, time_pct: f64) 
 /// The closed form alone, on receivers surveyed beforehand: plainly, and as the engine runs it.
 fn closed(radials: &[Radial], setup: &RadialSetup, points: usize) -> (f64, f64) {
     let k = &setup.constants;
-    let antennas = Antennas { tx_agl_m: setup.tx_agl_m, rx_agl_m: 10.0 };
+    let antennas = Antennas {
+        tx_agl_m: setup.tx_agl_m,
+        rx_agl_m: 10.0,
+    };
     let every = if points > 1000 { 16 } else { 1 };
     let (mut scalar_ns, mut lanes_ns, mut receivers) = (0.0, 0.0, 0);
     for radial in radials {
@@ -119,7 +148,12 @@ fn closed(radials: &[Radial], setup: &RadialSetup, points: usize) -> (f64, f64) 
         }
         scalar_ns += thread_ns() - start;
         let blocks: Vec<Geometry<Numbers>> = surveyed.as_chunks::<8>().0.iter().map(block).collect();
-        let study = Study { constants: k, bearing: &radial.bearing, surfaces, both: k.conditions.time_pct < 50.0 };
+        let study = Study {
+            constants: k,
+            bearing: &radial.bearing,
+            surfaces,
+            both: k.conditions.time_pct < 50.0,
+        };
         let start = thread_ns();
         for block in &blocks {
             let ldsph_db = spherical_db(&study, block);
@@ -146,18 +180,23 @@ fn block(of: &[Geometry<f64>; 8]) -> Geometry<Numbers> {
 /// A radius of 60 km at 90 m on two threads: each azimuth begins where the cells of the ring need it.
 fn area(kind: Ground, time_pct: f64) {
     let (points, azimuths) = (667, 4190);
-    let radials: Vec<Radial> = (0..azimuths).map(|s| radial(kind, true, points, 0.09, s)).collect();
+    let radials: Vec<Radial> = (0..azimuths)
+        .map(|s| radial(kind, true, points, 0.09, s))
+        .collect();
     let setup = setup(time_pct);
     let rx = vec![10.0; points];
     // Bit-reversed order spreads the azimuths that begin near the mast evenly, so receivers per ring grow with its radius.
-    let start_of = |k: u64| 1 + ((k.reverse_bits() >> 11) as f64 / (1u64 << 53) as f64 * (points - 1) as f64) as usize;
+    let start_of =
+        |k: u64| 1 + ((k.reverse_bits() >> 11) as f64 / (1u64 << 53) as f64 * (points - 1) as f64) as usize;
     let receivers: usize = (0..azimuths).map(|k| points - start_of(k)).sum();
     let half = |part: u64| {
         let start = thread_ns();
         let mut walker = Walker::default();
         let mut out = Vec::new();
         for k in (0..azimuths).filter(|k| k / 2 % 2 == part) {
-            walker.walk(&radials[k as usize], &setup, &rx, start_of(k)..points, &mut out).expect("losses");
+            walker
+                .walk(&radials[k as usize], &setup, &rx, start_of(k)..points, &mut out)
+                .expect("losses");
             black_box(&out);
         }
         (thread_ns() - start) * 1e-9

@@ -1,11 +1,21 @@
 //! A lane: the number a closed-form step is written in, one receiver or several at a time.
 //!
-//! Every closed-form step of P.1812 is written once, generic over [`Lane`]. With `f64` it is the plain method; with
-//! [`Wide`](wide::Wide) the same lines of code work out eight receivers side by side.
+//! Every closed-form step of P.1812 is written once, generic over [`Lane`]. With `f64` it is the plain method; with a [`Vector`]
+//! the same lines of code work out eight receivers side by side. Which vector is found out at run time: the widest the
+//! processor has, and plain arrays elsewhere.
 
 use std::ops::{Add, BitAnd, BitOr, Div, Mul, Neg, Not, Sub};
 
+mod functions;
 pub mod wide;
+#[cfg(target_arch = "x86_64")]
+pub(crate) mod x86;
+
+/// Receivers side by side in a [`Vector`].
+pub const WIDTH: usize = 8;
+
+/// One number for each receiver of a [`Vector`].
+pub type Numbers = [f64; WIDTH];
 
 /// Natural logarithm of ten, ln 10.
 pub const LN_10: f64 = std::f64::consts::LN_10;
@@ -91,6 +101,42 @@ pub trait Lane:
         (self / cosine).atan()
     }
 }
+
+/// A lane of [`WIDTH`] numbers.
+pub trait Vector: Lane {
+    /// From memory.
+    fn load(from: &Numbers) -> Self;
+    /// To memory.
+    fn store(self) -> Numbers;
+    /// The mask's truth values.
+    fn truths(mask: Self::Mask) -> [bool; WIDTH];
+    /// `self · factor + addend`, fused where the processor does that quickly.
+    fn fma(self, factor: Self, addend: Self) -> Self;
+    /// Two to the power of the whole number in the low bits, for numbers that had 1.5 · 2⁵² added.
+    fn power_of_two(self) -> Self;
+    /// `(k, m)` with `self = 2ᵏ m` and `√½ ≤ m < √2`.
+    fn exponent_and_fraction(self) -> (Self, Self);
+}
+
+/// Defines a function that runs its generic twin in the widest vector the processor has.
+///
+/// `fn name(arguments) -> output = twin;`: the twin takes the vector type as its only generic parameter.
+macro_rules! widest {
+    ($($(#[$meta:meta])* $seen:vis fn $name:ident($($argument:ident: $kind:ty),* $(,)?) -> $output:ty = $twin:ident;)*) => {$(
+        $(#[$meta])*
+        #[multiversion::multiversion(targets("x86_64+avx512f+avx512dq+avx2+fma", "x86_64+avx2+fma"))]
+        $seen fn $name($($argument: $kind),*) -> $output {
+            #[cfg(target_arch = "x86_64")]
+            if multiversion::target::target_cfg_f!(target_feature = "avx512dq") {
+                return $twin::<$crate::lane::x86::Avx512>($($argument),*);
+            } else if multiversion::target::target_cfg_f!(target_feature = "avx2") {
+                return $twin::<$crate::lane::x86::Avx2>($($argument),*);
+            }
+            $twin::<$crate::lane::wide::Wide>($($argument),*)
+        }
+    )*};
+}
+pub(crate) use widest;
 
 impl Lane for f64 {
     type Mask = bool;

@@ -8,7 +8,7 @@ use super::effective_earth::{self, Bearing, Incidence, RADIUS_BETA0_KM};
 use super::free_space::LineOfSight;
 use super::spherical_earth::{Smooth, Surfaces};
 use super::survey::Survey;
-use crate::lane::Lane;
+use crate::lane::{Lane, Numbers, Vector};
 
 /// What the closed form needs of a surveyed path.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,29 +67,6 @@ impl<L: Copy> Geometry<L> {
         }
     }
 
-    /// The same geometry in another kind of lane.
-    #[inline(always)]
-    pub fn map<M>(&self, f: impl Fn(L) -> M) -> Geometry<M> {
-        let two = |pair: (L, L)| (f(pair.0), f(pair.1));
-        Geometry {
-            path_km: f(self.path_km),
-            antennas_m: two(self.antennas_m),
-            smooth_m: two(self.smooth_m),
-            effective_m: two(self.effective_m),
-            theta_t_r_mrad: two(self.theta_t_r_mrad),
-            theta_mrad: f(self.theta_mrad),
-            horizon_km: two(self.horizon_km),
-            roughness_m: f(self.roughness_m),
-            median_nu_root_m: two(self.median_nu_root_m),
-            beta0_nu_root_m: two(self.beta0_nu_root_m),
-            sea_ratio: f(self.sea_ratio),
-            land_km: f(self.land_km),
-            inland_km: f(self.inland_km),
-            coast_km: two(self.coast_km),
-            location_db: f(self.location_db),
-        }
-    }
-
     /// Meets another geometry number by number.
     #[inline(always)]
     pub fn zip<M: Copy>(&mut self, other: &Geometry<M>, f: impl Fn(&mut L, M)) {
@@ -112,6 +89,33 @@ impl<L: Copy> Geometry<L> {
         f(&mut self.inland_km, other.inland_km);
         two(&mut self.coast_km, other.coast_km);
         f(&mut self.location_db, other.location_db);
+    }
+}
+
+impl Geometry<Numbers> {
+    /// Eight receivers into a vector.
+    #[inline(always)]
+    pub fn load<V: Vector>(&self) -> Geometry<V> {
+        Geometry {
+            path_km: V::load(&self.path_km),
+            antennas_m: (V::load(&self.antennas_m.0), V::load(&self.antennas_m.1)),
+            smooth_m: (V::load(&self.smooth_m.0), V::load(&self.smooth_m.1)),
+            effective_m: (V::load(&self.effective_m.0), V::load(&self.effective_m.1)),
+            theta_t_r_mrad: (V::load(&self.theta_t_r_mrad.0), V::load(&self.theta_t_r_mrad.1)),
+            theta_mrad: V::load(&self.theta_mrad),
+            horizon_km: (V::load(&self.horizon_km.0), V::load(&self.horizon_km.1)),
+            roughness_m: V::load(&self.roughness_m),
+            median_nu_root_m: (
+                V::load(&self.median_nu_root_m.0),
+                V::load(&self.median_nu_root_m.1),
+            ),
+            beta0_nu_root_m: (V::load(&self.beta0_nu_root_m.0), V::load(&self.beta0_nu_root_m.1)),
+            sea_ratio: V::load(&self.sea_ratio),
+            land_km: V::load(&self.land_km),
+            inland_km: V::load(&self.inland_km),
+            coast_km: (V::load(&self.coast_km.0), V::load(&self.coast_km.1)),
+            location_db: V::load(&self.location_db),
+        }
     }
 }
 

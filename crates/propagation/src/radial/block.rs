@@ -4,19 +4,13 @@
 //! [its floor](crate::p1812::ducting::Constants::floor_db) lies above the direct loss, and at 50 % of the time the Earth of
 //! β0 %, which then counts for less than 10⁻⁶ dB.
 
-use crate::lane::Lane;
-use crate::lane::wide::{WIDTH, Wide};
+use crate::lane::{Lane, Numbers, Vector, WIDTH, widest};
 use crate::p1812::combine::with_troposcatter;
 use crate::p1812::ducting::Floored;
 use crate::p1812::effective_earth::{RADIUS_BETA0_KM, incidence};
 use crate::p1812::spherical_earth::Surfaces;
 use crate::p1812::tail::{self, Geometry};
 use crate::p1812::{Bearing, Constants};
-use multiversion::multiversion;
-use multiversion::target::target_cfg_f;
-
-/// One number for each receiver of a block.
-pub type Numbers = [f64; WIDTH];
 
 /// What is the same for all receivers of a block.
 #[derive(Debug, Clone, Copy)]
@@ -31,75 +25,57 @@ pub struct Study<'a> {
     pub both: bool,
 }
 
-/// Spherical-Earth losses for the two radii, dB; the second 0 where it does not count.
-#[multiversion(targets(
-    "x86_64+avx512f+avx512dq+avx512vl+avx2+fma",
-    "x86_64+avx2+fma",
-    "aarch64+neon"
-))]
-pub fn spherical_db(study: &Study<'_>, block: &Geometry<Numbers>) -> (Numbers, Numbers) {
-    if target_cfg_f!(target_feature = "fma") {
-        let (median, beta0) = spherical(study, &block.map(Wide::<true>));
-        (median.0, beta0.0)
-    } else {
-        let (median, beta0) = spherical(study, &block.map(Wide::<false>));
-        (median.0, beta0.0)
-    }
-}
+widest! {
+    /// Spherical-Earth losses for the two radii, dB; the second 0 where it does not count.
+    pub fn spherical_db(study: &Study<'_>, block: &Geometry<Numbers>) -> (Numbers, Numbers) = spherical;
 
-/// Losses as if there were no ducting, dB, and whether ducting may matter to them.
-#[multiversion(targets(
-    "x86_64+avx512f+avx512dq+avx512vl+avx2+fma",
-    "x86_64+avx2+fma",
-    "aarch64+neon"
-))]
-pub fn unducted_db(
-    study: &Study<'_>,
-    block: &Geometry<Numbers>,
-    ldsph_db: &(Numbers, Numbers),
-) -> (Numbers, [bool; WIDTH]) {
-    if target_cfg_f!(target_feature = "fma") {
-        let ldsph_db = (Wide::<true>(ldsph_db.0), Wide::<true>(ldsph_db.1));
-        let (loss, doubt) = unducted(study, &block.map(Wide::<true>), ldsph_db);
-        (loss.0, doubt.0)
-    } else {
-        let ldsph_db = (Wide::<false>(ldsph_db.0), Wide::<false>(ldsph_db.1));
-        let (loss, doubt) = unducted(study, &block.map(Wide::<false>), ldsph_db);
-        (loss.0, doubt.0)
-    }
-}
+    /// Losses as if there were no ducting, dB, and whether ducting may matter to them.
+    pub fn unducted_db(
+        study: &Study<'_>,
+        block: &Geometry<Numbers>,
+        ldsph_db: &(Numbers, Numbers),
+    ) -> (Numbers, [bool; WIDTH]) = unducted;
 
-/// Losses with every term, dB.
-#[multiversion(targets(
-    "x86_64+avx512f+avx512dq+avx512vl+avx2+fma",
-    "x86_64+avx2+fma",
-    "aarch64+neon"
-))]
-pub fn complete_db(study: &Study<'_>, block: &Geometry<Numbers>) -> Numbers {
-    let (k, b, s) = (study.constants, study.bearing, study.surfaces);
-    if target_cfg_f!(target_feature = "fma") {
-        tail::closed_form(k, b, &block.map(Wide::<true>), s).loss_db.0
-    } else {
-        tail::closed_form(k, b, &block.map(Wide::<false>), s).loss_db.0
-    }
+    /// Losses with every term, dB.
+    pub fn complete_db(study: &Study<'_>, block: &Geometry<Numbers>) -> Numbers = complete;
 }
 
 #[inline(always)]
-fn spherical<L: Lane>(study: &Study<'_>, g: &Geometry<L>) -> (L, L) {
+fn complete<V: Vector>(study: &Study<'_>, block: &Geometry<Numbers>) -> Numbers {
+    tail::closed_form(study.constants, study.bearing, &block.load::<V>(), study.surfaces)
+        .loss_db
+        .store()
+}
+
+#[inline(always)]
+fn spherical<V: Vector>(study: &Study<'_>, block: &Geometry<Numbers>) -> (Numbers, Numbers) {
+    let g = block.load::<V>();
     let k = study.constants;
     let median = k.spherical_earth.loss_db(&g.smooth(), k.ae_km, study.surfaces);
     if !study.both {
-        return (median, L::splat(0.0));
+        return (median.store(), [0.0; WIDTH]);
     }
     (
-        median,
+        median.store(),
         k.spherical_earth
-            .loss_db(&g.smooth(), RADIUS_BETA0_KM, study.surfaces),
+            .loss_db(&g.smooth(), RADIUS_BETA0_KM, study.surfaces)
+            .store(),
     )
 }
 
 #[inline(always)]
-fn unducted<L: Lane>(study: &Study<'_>, g: &Geometry<L>, ldsph_db: (L, L)) -> (L, L::Mask) {
+fn unducted<V: Vector>(
+    study: &Study<'_>,
+    block: &Geometry<Numbers>,
+    ldsph_db: &(Numbers, Numbers),
+) -> (Numbers, [bool; WIDTH]) {
+    let ldsph_db = (V::load(&ldsph_db.0), V::load(&ldsph_db.1));
+    let (loss_db, doubt) = without_ducting(study, &block.load::<V>(), ldsph_db);
+    (loss_db.store(), V::truths(doubt))
+}
+
+#[inline(always)]
+fn without_ducting<L: Lane>(study: &Study<'_>, g: &Geometry<L>, ldsph_db: (L, L)) -> (L, L::Mask) {
     let k = study.constants;
     let sea = study.surfaces.sea;
     let floored = Floored {

@@ -8,7 +8,7 @@
 //! What is found on the way does not depend on frequency, polarisation or percentages, so [`Walker::walk_each`] shares it among
 //! any number of them.
 
-use super::block::{self, Numbers, Study};
+use super::block::{self, Study};
 use super::clearance::{self, Ray};
 use super::found::{self, Edge, Found, One, TxEnd};
 use super::ground::{Flattened, Ground};
@@ -16,7 +16,7 @@ use super::hull::Hull;
 use super::outward::{Maxima, Runs};
 use super::smooth::{SmoothPath, edge_nu_root_m};
 use super::{Radial, RadialSetup, check_receivers, plain};
-use crate::lane::wide::WIDTH;
+use crate::lane::{Numbers, WIDTH};
 use crate::p1812::bullington::CLEAR_NU;
 use crate::p1812::effective_earth::RADIUS_BETA0_KM;
 use crate::p1812::smooth_earth::{Obstruction, step_sums};

@@ -1,15 +1,11 @@
 //! What the walk finds for eight receivers, and its arithmetic: from sums, tops and tangents to the geometry of a path.
 
-use super::block::Numbers;
-use crate::lane::Lane;
-use crate::lane::wide::{WIDTH, Wide};
+use crate::lane::{Numbers, Vector, WIDTH, widest};
 use crate::p1812::bullington::crossing_nu_root_m;
 use crate::p1812::effective_earth::RADIUS_BETA0_KM;
 use crate::p1812::horizon::{above_line_m, angular_distance_mrad, elevation_mrad, nu_root_m};
 use crate::p1812::smooth_earth::{Fit, Obstruction, surface_for_diffraction, surface_for_ducting};
 use crate::p1812::tail::Geometry;
-use multiversion::multiversion;
-use multiversion::target::target_cfg_f;
 
 /// The equivalent edge of ground and clutter, as found.
 #[derive(Debug, Clone, Copy)]
@@ -129,17 +125,12 @@ impl Edges {
     }
 
     #[inline(always)]
-    fn nu_root_m<const FMA: bool>(
-        &self,
-        path_km: Wide<FMA>,
-        antennas_m: (Wide<FMA>, Wide<FMA>),
-        ap_km: f64,
-    ) -> Wide<FMA> {
-        let (first, second) = (Wide::<FMA>(self.first), Wide::<FMA>(self.second));
+    fn nu_root_m<V: Vector>(&self, path_km: V, antennas_m: (V, V), ap_km: f64) -> V {
+        let (first, second) = (V::load(&self.first), V::load(&self.second));
         let above = above_line_m(first, second, path_km, antennas_m, ap_km);
         let in_sight = nu_root_m(above, second, path_km);
-        let beyond = crossing_nu_root_m(path_km, antennas_m, first, second / Wide::<FMA>(self.third));
-        Lane::select(Wide::<FMA>::splat(0.5).lt(Wide(self.sight)), in_sight, beyond)
+        let beyond = crossing_nu_root_m(path_km, antennas_m, first, second / V::load(&self.third));
+        V::select(V::splat(0.5).lt(V::load(&self.sight)), in_sight, beyond)
     }
 }
 
@@ -178,48 +169,41 @@ pub struct TxEnd {
     pub both: bool,
 }
 
-/// Works out the geometry of eight receivers; zones, coast, clear smooth edges and roughness are left as they are.
-#[multiversion(targets(
-    "x86_64+avx512f+avx512dq+avx512vl+avx2+fma",
-    "x86_64+avx2+fma",
-    "aarch64+neon"
-))]
-pub fn shape(tx: &TxEnd, found: &Found, geometry: &mut Geometry<Numbers>) {
-    if target_cfg_f!(target_feature = "fma") {
-        shape_lanes::<true>(tx, found, geometry);
-    } else {
-        shape_lanes::<false>(tx, found, geometry);
-    }
+widest! {
+    /// Works out the geometry of eight receivers; zones, coast, smooth edges and roughness are left as they are.
+    pub fn shape(tx: &TxEnd, found: &Found, geometry: &mut Geometry<Numbers>) -> () = shape_lanes;
 }
 
 #[inline(always)]
-fn shape_lanes<const FMA: bool>(tx: &TxEnd, found: &Found, geometry: &mut Geometry<Numbers>) {
-    let path_km = Wide::<FMA>(found.path_km);
-    let antennas_m = (Wide::<FMA>::splat(tx.hts_m), Wide::<FMA>(found.hrs_m));
-    let ends_m = (Wide::<FMA>::splat(tx.ground_m), Wide::<FMA>(found.ground_m));
-    let fit = Fit::from_sums(Wide::<FMA>(found.sums.0), Wide(found.sums.1), path_km);
+fn shape_lanes<V: Vector>(tx: &TxEnd, found: &Found, geometry: &mut Geometry<Numbers>) {
+    let path_km = V::load(&found.path_km);
+    let (hts_m, hrs_m) = (V::splat(tx.hts_m), V::load(&found.hrs_m));
+    let ends_m = (V::splat(tx.ground_m), V::load(&found.ground_m));
+    let fit = Fit::from_sums(V::load(&found.sums.0), V::load(&found.sums.1), path_km);
     let obstruction = Obstruction {
-        hobs_m: Wide::<FMA>(found.obstruction.0),
-        alpha_obt: Wide(found.obstruction.1),
-        alpha_obr: Wide(found.obstruction.2),
+        hobs_m: V::load(&found.obstruction.0),
+        alpha_obt: V::load(&found.obstruction.1),
+        alpha_obr: V::load(&found.obstruction.2),
     };
     let smooth = surface_for_diffraction(&fit, &obstruction, ends_m);
     let ducting = surface_for_ducting(&fit, ends_m);
-    let back_km = Wide::<FMA>(found.back.1);
-    let slope_r = Wide::<FMA>(found.back.0) / back_km - Wide::splat(500.0 / tx.ae_km) * back_km;
-    let theta_t = elevation_mrad(Wide::<FMA>(found.slope_t));
+    let back_km = V::load(&found.back.1);
+    let slope_r = V::load(&found.back.0) / back_km - V::splat(500.0 / tx.ae_km) * back_km;
+    let theta_t = elevation_mrad(V::load(&found.slope_t));
     let theta_r = elevation_mrad(slope_r);
-    let median = found.median.nu_root_m(path_km, antennas_m, tx.ae_km);
 
     geometry.path_km = found.path_km;
-    geometry.antennas_m = (antennas_m.0.0, antennas_m.1.0);
-    geometry.smooth_m = ((antennas_m.0 - smooth.tx_m).0, (antennas_m.1 - smooth.rx_m).0);
-    geometry.effective_m = ((antennas_m.0 - ducting.tx_m).0, (antennas_m.1 - ducting.rx_m).0);
-    geometry.theta_t_r_mrad = (theta_t.0, theta_r.0);
-    geometry.theta_mrad = angular_distance_mrad(path_km, tx.ae_km, theta_t, theta_r).0;
+    geometry.antennas_m = (hts_m.store(), found.hrs_m);
+    geometry.smooth_m = ((hts_m - smooth.tx_m).store(), (hrs_m - smooth.rx_m).store());
+    geometry.effective_m = ((hts_m - ducting.tx_m).store(), (hrs_m - ducting.rx_m).store());
+    geometry.theta_t_r_mrad = (theta_t.store(), theta_r.store());
+    geometry.theta_mrad = angular_distance_mrad(path_km, tx.ae_km, theta_t, theta_r).store();
     geometry.horizon_km = found.horizon_km;
-    geometry.median_nu_root_m.0 = median.0;
+    geometry.median_nu_root_m.0 = found.median.nu_root_m(path_km, (hts_m, hrs_m), tx.ae_km).store();
     if tx.both {
-        geometry.beta0_nu_root_m.0 = found.beta0.nu_root_m(path_km, antennas_m, RADIUS_BETA0_KM).0;
+        geometry.beta0_nu_root_m.0 = found
+            .beta0
+            .nu_root_m(path_km, (hts_m, hrs_m), RADIUS_BETA0_KM)
+            .store();
     }
 }
