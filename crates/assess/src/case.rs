@@ -3,13 +3,15 @@
 use coverage::{Control, CoverageError, LossField, Study, World};
 use station::country::CountryProfile;
 use station::value::Date;
-use station::{Node, Shelf, Station};
+use station::{Edit, Node, Shelf, Station};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// One station with everything it is judged by.
 #[derive(Clone, Copy)]
 pub struct Case<'a> {
+    /// The document as the file has it: what edits change.
+    pub file: &'a Node,
     /// The document with its assumptions laid in.
     pub document: &'a Node,
     /// The same, read.
@@ -22,6 +24,18 @@ pub struct Case<'a> {
     pub world: &'a dyn World,
     /// The day of the assessment, for the age of prices.
     pub today: Date,
+}
+
+impl Case<'_> {
+    /// The edit that puts a value at a path of the file.
+    pub fn set(&self, path: impl Into<String>, to: impl Into<serde_json::Value>) -> Edit {
+        Edit::set(self.file, path, to)
+    }
+
+    /// The edit that removes what stands at a path of the file.
+    pub fn remove(&self, path: impl Into<String>) -> Edit {
+        Edit::remove(self.file, path)
+    }
 }
 
 /// Where loss fields come from: computed, or from a cache.

@@ -14,9 +14,11 @@ pub mod rules;
 pub mod said;
 pub mod say;
 pub mod unit;
+pub mod weigh;
 
 pub use assessment::Assessment;
 pub use case::{Case, FieldStore, Fields, NoStore};
 pub use explain::explain;
 pub use outcome::{Outcome, evaluate};
 pub use say::say;
+pub use weigh::weigh;

@@ -144,7 +144,7 @@ impl<T: FromNode> FromNode for Vec<T> {
             );
             return None;
         };
-        let mut seen: Vec<&str> = Vec::new();
+        let mut seen = std::collections::HashSet::new();
         let mut read = Vec::new();
         let mut whole = true;
         for (i, item) in items.iter().enumerate() {
@@ -153,7 +153,7 @@ impl<T: FromNode> FromNode for Vec<T> {
                 _ => None,
             };
             if let Some(tag) = tag {
-                if seen.contains(&tag) {
+                if !seen.insert(tag) {
                     let help = "each tag stands once in its list; give this one another".to_owned();
                     faults.add(
                         item.span,
@@ -163,7 +163,6 @@ impl<T: FromNode> FromNode for Vec<T> {
                     );
                     whole = false;
                 }
-                seen.push(tag);
             }
             let step = tag.map_or_else(|| i.to_string(), str::to_owned);
             match T::from_node(item, &join(path, &step), faults) {

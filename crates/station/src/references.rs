@@ -1,5 +1,7 @@
 //! Tags that name nothing: every one a complaint with its place, whatever else is wrong with the file.
 
+use std::collections::BTreeSet;
+
 use crate::document::{Node, Value};
 use crate::read::{Faults, join, nearest};
 
@@ -29,6 +31,9 @@ const LINKS: &[Link] = &[
     link("cables.*.to", "item or antenna", &["items", "antennas"]),
 ];
 
+/// Tags that are looked through for the one that was meant, and named.
+const MOST_NAMED: usize = 40;
+
 /// Checks the format's number, and that each tag a document mentions is there.
 pub fn check(document: &Node, faults: &mut Faults) {
     if let Some(Node {
@@ -41,7 +46,7 @@ pub fn check(document: &Node, faults: &mut Faults) {
         faults.add(*span, "format", what, Some("write `format = 1`".into()));
     }
     for link in LINKS {
-        let known: Vec<&str> = link.lists.iter().flat_map(|list| tags(document, list)).collect();
+        let known: BTreeSet<&str> = link.lists.iter().flat_map(|list| tags(document, list)).collect();
         let steps: Vec<&str> = link.path.split('.').collect();
         each(document, &steps, "", &mut |node, path| {
             look_up(node, path, link.what, &known, faults)
@@ -91,16 +96,22 @@ fn each(node: &Node, steps: &[&str], path: &str, found: &mut dyn FnMut(&Node, &s
     }
 }
 
-fn look_up(node: &Node, path: &str, what: &str, known: &[&str], faults: &mut Faults) {
+fn look_up(node: &Node, path: &str, what: &str, known: &BTreeSet<&str>, faults: &mut Faults) {
     let Some(text) = text(node) else { return };
     let tag = text.split(':').next().unwrap_or(text); // an end of a cable may name a port: `TX1:rf out`
-    if known.contains(&tag) {
+    if known.contains(tag) {
         return;
     }
-    let help = match nearest(tag, known) {
+    let few: Vec<&str> = known.iter().copied().take(MOST_NAMED).collect();
+    let help = match nearest(tag, &few) {
         Some(near) => format!("did you mean `{near}`?"),
         None if known.is_empty() => format!("the file has no {what} yet"),
-        None => format!("known are {}", known.join(", ")),
+        None if known.len() > few.len() => format!(
+            "known are {} and {} more",
+            few.join(", "),
+            known.len() - few.len()
+        ),
+        None => format!("known are {}", few.join(", ")),
     };
     faults.add(
         node.span,

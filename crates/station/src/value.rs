@@ -115,6 +115,30 @@ impl Date {
     }
 }
 
+impl Date {
+    /// The day so many days after 1 January 1970, proleptic Gregorian.
+    pub fn from_unix_days(days: i64) -> Date {
+        // Counted from 1 March of year 0, in eras of 400 years.
+        let shifted = days + 719_468;
+        let era = shifted.div_euclid(146_097);
+        let of_era = shifted.rem_euclid(146_097);
+        let year = (of_era - of_era / 1460 + of_era / 36_524 - of_era / 146_096) / 365;
+        let of_year = of_era - (365 * year + year / 4 - year / 100);
+        let month_from_march = (5 * of_year + 2) / 153;
+        let day = of_year - (153 * month_from_march + 2) / 5 + 1;
+        let month = if month_from_march < 10 {
+            month_from_march + 3
+        } else {
+            month_from_march - 9
+        };
+        Date {
+            year: (year + era * 400 + i64::from(month <= 2)) as u16,
+            month: month as u8,
+            day: day as u8,
+        }
+    }
+}
+
 impl FromStr for Date {
     type Err = String;
     fn from_str(text: &str) -> Result<Self, String> {
@@ -236,5 +260,8 @@ mod tests {
         assert_eq!(day("2031-03-01") - day("2031-02-28"), 1);
         assert_eq!(day("2032-03-01") - day("2032-02-28"), 2);
         assert_eq!(day("2031-01-01") - day("2030-01-01"), 365);
+        // 20 417 days after 1 January 1970 (by the calendar of the standard library's users everywhere).
+        assert_eq!(Date::from_unix_days(20_417).to_string(), "2025-11-25");
+        assert_eq!(Date::from_unix_days(11_016).to_string(), "2000-02-29");
     }
 }

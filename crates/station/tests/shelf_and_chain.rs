@@ -1,6 +1,9 @@
 //! The generic shelf reads without a complaint, and the air chain is walked over it, joint by joint.
 
-#![expect(clippy::unwrap_used, reason = "a test stops at the first thing that is not as it should be")]
+#![expect(
+    clippy::unwrap_used,
+    reason = "a test stops at the first thing that is not as it should be"
+)]
 
 use serde_json::json;
 use station::chain::{self, ChainFault, Mating};

@@ -1,6 +1,6 @@
 //! Stationwright: from a brief to a proven, priced FM radio station.
 
-mod commands;
+use stationwright::commands;
 
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
@@ -15,12 +15,14 @@ struct Cli {
 
 #[derive(Subcommand)]
 enum Command {
+    Assess(commands::assess::AssessArgs),
     Path(commands::path::PathArgs),
     Wires(commands::wires::Args),
 }
 
 fn main() -> ExitCode {
     match Cli::parse().command {
+        Command::Assess(args) => commands::assess::run(&args),
         Command::Path(args) => commands::path::run(&args),
         Command::Wires(args) => commands::wires::run(&args),
     }

@@ -1,4 +1,5 @@
 //! One module per command.
 
+pub mod assess;
 pub mod path;
 pub mod wires;

@@ -1,0 +1,148 @@
+//! `stationwright assess`: the whole proof on the terminal.
+
+use crate::office::{Assessed, Office, OfficeError, read, today};
+use assess::finding::Severity;
+use assess::said::{SaidFinding, Sheet};
+use assess::say::joined;
+use coverage::{Control, Progress};
+use folder::StationFile;
+use std::io::IsTerminal;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+/// Proves a station: every figure, every finding.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "Example: stationwright assess examples/orrenay")]
+pub struct AssessArgs {
+    /// Folder of the station, or its file
+    #[arg(value_name = "DIR")]
+    folder: PathBuf,
+    /// Print everything as JSON
+    #[arg(long)]
+    json: bool,
+    /// Print every figure, not the summary alone
+    #[arg(long)]
+    figures: bool,
+}
+
+/// Runs the command: 0 when no finding is an error, 1 when one is, 2 when the input is refused.
+pub fn run(args: &AssessArgs) -> ExitCode {
+    match assess_folder(&args.folder) {
+        Ok((_, assessed)) => {
+            if args.json {
+                match serde_json::to_string_pretty(&assessed.sheet) {
+                    Ok(text) => println!("{text}"),
+                    Err(error) => return refused(&error),
+                }
+            } else {
+                print!("{}", summary(&assessed.sheet));
+                if args.figures {
+                    print!("{}", figures(&assessed.sheet));
+                }
+            }
+            ExitCode::from(u8::from(assessed.assessment.has_errors()))
+        }
+        Err(error) => report(&error),
+    }
+}
+
+/// Opens a folder and assesses what is in it, with progress on a terminal.
+///
+/// # Errors
+/// [`OfficeError`], naming the file.
+pub fn assess_folder(path: &Path) -> Result<(Office, Assessed), OfficeError> {
+    let file = StationFile::open(path)?;
+    let document = read(&file)?;
+    let office = Office::open(file.folder(), document, today())?;
+    let bar = std::io::stderr().is_terminal().then(|| indicatif::ProgressBar::new(0));
+    let show = |p: Progress| {
+        if let Some(bar) = &bar {
+            bar.set_length(p.total as u64);
+            bar.set_position(p.done as u64);
+        }
+    };
+    let control = Control { progress: Some(&show), ..Control::quiet() };
+    let assessed = office.assess(document, &file.digest.to_string(), &control)?;
+    if let Some(bar) = bar {
+        bar.finish_and_clear();
+    }
+    Ok((office, assessed))
+}
+
+fn refused(error: &dyn std::fmt::Display) -> ExitCode {
+    eprintln!("stationwright: {error}");
+    ExitCode::from(2)
+}
+
+/// Says why nothing was computed: 2 for refused input, 3 when cancelled or a fault of ours.
+pub fn report(error: &OfficeError) -> ExitCode {
+    match error {
+        OfficeError::Faults(faults) => {
+            for fault in faults {
+                eprintln!("{fault}");
+            }
+            refused(error)
+        }
+        OfficeError::Cancelled | OfficeError::Words(_) => {
+            eprintln!("stationwright: {error}");
+            ExitCode::from(3)
+        }
+        other => refused(other),
+    }
+}
+
+/// The answer in a dozen lines and the findings.
+pub fn summary(sheet: &Sheet) -> String {
+    let mut out = format!("{}{}\n", sheet.name, if sheet.invented { " (invented)" } else { "" });
+    out += &format!("{}\n{}\n\n", sentence(sheet), sheet.lead);
+    let width = sheet.points.iter().map(|p| p.label.chars().count()).max().unwrap_or(0);
+    for point in &sheet.points {
+        let hand = point.in_hand.as_ref().map(joined).unwrap_or_default();
+        out += &format!(
+            "  {:width$}  {:>16}  asked {:>16}  {:>14}  {}\n",
+            point.label,
+            joined(&point.answered),
+            joined(&point.asked),
+            hand,
+            if point.kept { "" } else { "short" },
+        );
+    }
+    out += "\n";
+    for finding in &sheet.findings {
+        out += &said_finding(finding);
+    }
+    out
+}
+
+/// The sentence as one text.
+pub fn sentence(sheet: &Sheet) -> String {
+    sheet.sentence.iter().map(|p| p.text.as_str()).collect()
+}
+
+fn said_finding(finding: &SaidFinding) -> String {
+    let mut out = format!("{} {}  {}\n", finding.severity_word, finding.code, finding.says);
+    if finding.severity != Severity::Note {
+        for remedy in &finding.remedies {
+            let effect = remedy.effect.as_ref().map(|e| format!(" ({e})")).unwrap_or_default();
+            out += &format!("    {}{effect}\n", remedy.does);
+        }
+    }
+    out
+}
+
+fn figures(sheet: &Sheet) -> String {
+    let mut out = String::from("\n");
+    for figure in &sheet.figures {
+        let hand = figure.in_hand.as_ref().map(|h| format!("  in hand {}", joined(h))).unwrap_or_default();
+        let spread = figure.spread.as_deref().map(|s| format!(" {s}")).unwrap_or_default();
+        let missing = figure.missing.as_deref().map(|m| format!(": {m}")).unwrap_or_default();
+        out += &format!(
+            "{}  {}  {}{missing}{spread}{hand}  [{}]\n",
+            figure.id,
+            figure.label,
+            joined(&figure.value),
+            figure.mark
+        );
+    }
+    out
+}

@@ -1,0 +1,183 @@
+//! A station folder opened and assessed: the one place where files, world and proof come together.
+
+use assess::said::Sheet;
+use assess::{Assessment, Case, FieldStore, Fields, Outcome, evaluate, explain, say, weigh};
+use coverage::{Control, CoverageError, LossField, Study, World};
+use folder::{OpenedWorld, StationFile};
+use station::country::CountryProfile;
+use station::value::Date;
+use station::{Node, Shelf, Station};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex};
+use words::Language;
+
+/// Everything a station is judged by, opened once.
+pub struct Office {
+    /// The folder.
+    pub folder: PathBuf,
+    /// Equipment.
+    pub shelf: Shelf,
+    /// The country's rules.
+    pub country: CountryProfile,
+    /// Ground, people, places.
+    pub world: OpenedWorld,
+    /// The day prices are counted from.
+    pub today: Date,
+    fields: Memory,
+}
+
+/// A station with its whole proof.
+pub struct Assessed {
+    /// The document as the file has it.
+    pub file: Node,
+    /// The document with its assumptions.
+    pub document: Node,
+    /// The same, read.
+    pub station: Station,
+    /// Loss fields.
+    pub fields: Fields,
+    /// The numbers.
+    pub outcome: Outcome,
+    /// Figures and findings.
+    pub assessment: Assessment,
+    /// The same in the station's language.
+    pub sheet: Sheet,
+}
+
+/// Why a folder could not be assessed. Every kind says how to mend it.
+#[derive(Debug, thiserror::Error)]
+pub enum OfficeError {
+    /// The file could not be opened.
+    #[error(transparent)]
+    Open(#[from] folder::reading::OpenError),
+    /// The file has faults.
+    #[error("{} fault{} in the station file", .0.len(), if .0.len() == 1 { "" } else { "s" })]
+    Faults(Vec<folder::Fault>),
+    /// The shelf could not be read.
+    #[error(transparent)]
+    Shelf(#[from] folder::shelf::ShelfError),
+    /// The country profile could not be read.
+    #[error(transparent)]
+    Country(#[from] folder::country::CountryError),
+    /// The ground could not be read.
+    #[error(transparent)]
+    World(#[from] folder::WorldError),
+    /// Cancelled.
+    #[error("cancelled")]
+    Cancelled,
+    /// A sentence is missing: a fault of ours.
+    #[error("a sentence is missing: {0}")]
+    Words(String),
+}
+
+/// Loss fields in memory first, then in the folder's cache.
+struct Memory {
+    kept: Mutex<Vec<(Study, Arc<LossField>)>>,
+    cache: folder::Cache,
+}
+
+/// Fields kept in memory: a station and a few heights beside it.
+const MOST_KEPT: usize = 8;
+
+impl FieldStore for Memory {
+    fn field(&self, world: &dyn World, study: &Study, control: &Control) -> Result<Arc<LossField>, CoverageError> {
+        let kept = || self.kept.lock().unwrap_or_else(|poisoned| poisoned.into_inner());
+        if let Some((_, field)) = kept().iter().find(|(s, _)| s == study) {
+            return Ok(field.clone());
+        }
+        let mut key = folder::cache::Key::new();
+        study.feed_key(world, &mut key);
+        let digest = key.digest();
+        let stored = self.cache.load(digest).and_then(|bytes| LossField::from_bytes(&bytes).ok());
+        let field = match stored {
+            Some(field) => Arc::new(field),
+            None => {
+                let field = Arc::new(LossField::compute(world, study, control)?);
+                // A full disk costs time, never an answer.
+                let _ = self.cache.store(digest, &field.to_bytes());
+                field
+            }
+        };
+        let mut kept = kept();
+        if kept.len() >= MOST_KEPT {
+            kept.remove(0);
+        }
+        kept.push((*study, field.clone()));
+        Ok(field)
+    }
+}
+
+/// The file's document with its station, or its faults.
+pub fn read(file: &StationFile) -> Result<&Node, OfficeError> {
+    if file.reading.faults.is_empty() {
+        Ok(&file.reading.document)
+    } else {
+        Err(OfficeError::Faults(file.reading.faults.clone()))
+    }
+}
+
+impl Office {
+    /// Opens what a document needs: shelf, country, ground.
+    ///
+    /// # Errors
+    /// [`OfficeError`], naming the file.
+    pub fn open(folder: &Path, document: &Node, today: Date) -> Result<Office, OfficeError> {
+        let filled = station::assumptions::fill(document);
+        let station = Station::read(&filled).map_err(|faults| {
+            let source = folder::Source::new("station.toml", "");
+            OfficeError::Faults(faults.into_iter().map(|f| folder::Fault::placed(&source, f)).collect())
+        })?;
+        let (shelf, _) = folder::shelf::of_folder(folder)?;
+        let country = folder::country::find(station.country.as_deref().unwrap_or("generic-50us"), Some(folder))?;
+        let world = OpenedWorld::of(&station, folder)?;
+        Ok(Office {
+            folder: folder.to_owned(),
+            shelf,
+            country,
+            world,
+            today,
+            fields: Memory { kept: Mutex::new(Vec::new()), cache: folder::Cache::of_folder(folder) },
+        })
+    }
+
+    /// Assesses a document.
+    ///
+    /// # Errors
+    /// [`OfficeError`]: faults in the document, or cancelled.
+    pub fn assess(&self, file: &Node, digest: &str, control: &Control) -> Result<Assessed, OfficeError> {
+        let document = station::assumptions::fill(file);
+        let station = Station::read(&document).map_err(|faults| {
+            let source = folder::Source::new("station.toml", "");
+            OfficeError::Faults(faults.into_iter().map(|f| folder::Fault::placed(&source, f)).collect())
+        })?;
+        let case = self.case(file, &document, &station);
+        let fields = Fields::prepare(&case, &self.fields, control).map_err(|_| OfficeError::Cancelled)?;
+        let outcome = evaluate(&case, &fields);
+        let mut assessment = explain(&case, &outcome, digest);
+        weigh(&case, &fields, &outcome, &mut assessment);
+        let language = station.language.as_deref().and_then(Language::from_tag).unwrap_or_default();
+        let sheet = say(&assessment, &case, language).map_err(|e| OfficeError::Words(e.to_string()))?;
+        Ok(Assessed { file: file.clone(), document, station, fields, outcome, assessment, sheet })
+    }
+
+    /// The case of a document that has been read.
+    pub fn case<'a>(&'a self, file: &'a Node, document: &'a Node, station: &'a Station) -> Case<'a> {
+        Case {
+            file,
+            document,
+            station,
+            shelf: &self.shelf,
+            country: &self.country,
+            world: &self.world.world,
+            today: self.today,
+        }
+    }
+}
+
+/// Today, by the clock of this machine.
+pub fn today() -> Date {
+    let seconds = std::time::SystemTime::now()
+        .duration_since(std::time::UNIX_EPOCH)
+        .map_or(0, |d| d.as_secs());
+    Date::from_unix_days((seconds / 86_400) as i64)
+}
