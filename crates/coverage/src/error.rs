@@ -77,10 +77,10 @@ pub enum CoverageError {
         expected: String,
     },
     /// An outline could not be drawn.
-    #[error("contour of {field_dbuv_m} dBµV/m: {reason}")]
+    #[error("contour of {level_db} dB: {reason}")]
     Contour {
-        /// Field of the contour, dBµV/m.
-        field_dbuv_m: f64,
+        /// Level of the contour, dB or dBµV/m.
+        level_db: f64,
         /// What the library says.
         reason: String,
     },

@@ -157,7 +157,7 @@ impl CoverageIndex {
 #[inline(always)]
 fn at(table: &[f32; STEPS], step: f32) -> f32 {
     let step = step.clamp(1.0, (STEPS - 3) as f32);
-    let k = (step as usize).min(STEPS - 3).max(1);
+    let k = (step as usize).clamp(1, STEPS - 3);
     let t = step - k as f32;
     // The cubic through four neighbours (Catmull and Rom): curves of a normal distribution within 10⁻⁴ at a spread of 6 dB.
     let (a, b, c, d) = (table[k - 1], table[k], table[k + 1], table[k + 2]);

@@ -184,6 +184,13 @@ impl Lattice {
         }
     }
 
+    /// East and north of the site on the azimuthal equidistant plane, m.
+    pub fn plane(&self, position: Position) -> (f64, f64) {
+        let polar = self.polar(position);
+        let (sin, cos) = polar.azimuth_deg.to_radians().sin_cos();
+        (polar.distance_m * sin, polar.distance_m * cos)
+    }
+
     /// The receiver nearest to a place in polar terms; `None` beyond half a step outside the rim.
     pub fn nearest(&self, polar: Polar) -> Option<usize> {
         let k = (polar.distance_m / self.step_m).round().max(1.0);

@@ -14,6 +14,7 @@
 //! | [`raster`], [`contours`] | maps |
 //! | [`interference`], [`heights`], [`masts`] | other stations, effective heights, the best hills |
 
+pub mod contours;
 pub mod control;
 pub mod cover_row;
 pub mod erp;
@@ -24,6 +25,7 @@ pub mod lattice;
 pub mod listeners;
 pub mod loss_field;
 pub mod place;
+pub mod raster;
 pub mod served;
 pub mod stored;
 pub mod study;
@@ -31,6 +33,7 @@ mod walk;
 pub mod wanted;
 pub mod world;
 
+pub use contours::{Contour, contours};
 pub use control::{Control, Progress};
 pub use cover_row::{CoverRow, CoverRows, ReceivingRule};
 pub use erp::{ErpTable, ReceiverPlane};
@@ -41,6 +44,7 @@ pub use lattice::{Azimuths, Lattice};
 pub use listeners::{Listeners, PeopleSource};
 pub use loss_field::{LossField, Sample, Shares};
 pub use place::{AtPlace, Obstacle, Term, TermKind, at_place};
+pub use raster::{FieldRaster, NODATA, Paint};
 pub use served::{Served, ServedPart};
 pub use stored::StoredFieldError;
 pub use study::{Study, Walker};

@@ -1,6 +1,6 @@
 //! People at the receivers of a lattice.
 
-use terrain::{Crs, People, Place, Position, geodesic};
+use terrain::{Crs, People, Place, geodesic};
 
 use crate::lattice::{Lattice, Polar};
 use crate::loss_field::{NO_LOSS, WATER};
@@ -145,13 +145,6 @@ fn parts_of(patch: &Patch, lattice: &Lattice, out: &mut Vec<Option<usize>>) {
     }
 }
 
-/// East and north of the site on the azimuthal equidistant plane, m.
-fn plane(lattice: &Lattice, position: Position) -> (f64, f64) {
-    let polar = lattice.polar(position);
-    let (sin, cos) = polar.azimuth_deg.to_radians().sin_cos();
-    (polar.distance_m * sin, polar.distance_m * cos)
-}
-
 fn cells<'a>(lattice: &'a Lattice, people: &'a People) -> impl Iterator<Item = Patch> + 'a {
     let grid = people.grid();
     let (step_x, step_y) = grid.steps();
@@ -168,7 +161,7 @@ fn cells<'a>(lattice: &'a Lattice, people: &'a People) -> impl Iterator<Item = P
 }
 
 fn patch(lattice: &Lattice, crs: Crs, (x, y): (f64, f64), step: (f64, f64), count: f64) -> Option<Patch> {
-    let at = |dx: f64, dy: f64| Some(plane(lattice, crs.unproject(x + dx * step.0, y + dy * step.1)?));
+    let at = |dx: f64, dy: f64| Some(lattice.plane(crs.unproject(x + dx * step.0, y + dy * step.1)?));
     let middle = at(0.0, 0.0)?;
     if middle.0.hypot(middle.1) > 1200.0 * lattice.radius_km() + 50_000.0 {
         // Far outside: its shape does not matter.
@@ -195,7 +188,7 @@ fn towns<'a>(lattice: &'a Lattice, places: &'a [Place]) -> impl Iterator<Item = 
         let side_m = (count / PEOPLE_PER_KM2).sqrt() * 1000.0;
         Some(Patch {
             count,
-            middle: plane(lattice, place.position),
+            middle: lattice.plane(place.position),
             across: (side_m, 0.0),
             down: (0.0, -side_m),
         })

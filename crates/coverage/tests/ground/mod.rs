@@ -47,3 +47,29 @@ pub fn mast(id: &'static str) -> Mast {
 pub fn hilly_study(id: &'static str) -> Study {
     Study::new(mast(id).position, 30.0, 98.0, Polarisation::Vertical).within_km(20.0)
 }
+
+/// Flat land at 50 m on two tiles that meet at a longitude, without cover or people.
+pub fn flat_ground(lon_deg: f64) -> GroundWorld {
+    use std::sync::Arc;
+    use terrain::grid::Corner;
+    use terrain::{Crs, Grid, Ground, HeightKind, Mosaic, Raster, Registration, Samples, Tile};
+    let tile = |west: f64| {
+        let west = (west + 540.0).rem_euclid(360.0) - 180.0;
+        let corner = Corner {
+            x: west,
+            y: 10.5,
+            step_x: 0.01,
+            step_y: 0.01,
+        };
+        let grid = Grid::new(Crs::Geographic, corner, (51, 101), Registration::Point).expect("a small grid");
+        Tile {
+            name: format!("flat {west}"),
+            raster: Arc::new(
+                Raster::in_memory(grid, Samples::F32(vec![50.0; 51 * 101].into()))
+                    .expect("a sample for each cell"),
+            ),
+        }
+    };
+    let mosaic = Mosaic::new(vec![tile(lon_deg - 0.5), tile(lon_deg)]);
+    GroundWorld::new(Ground::new(mosaic, HeightKind::BareGround), "flat")
+}
