@@ -2,7 +2,9 @@
 
 use antenna::wires::far_field::Direction;
 use antenna::wires::grid::{FieldGrid, plain};
-use antenna::wires::{Complex, Ground, Load, Port, Wire, WireModel, directivity_dbi, solve};
+use antenna::wires::{
+    Complex, Ground, Load, Port, Standing, Wire, WireModel, directivity_dbi, solve, solve_on,
+};
 
 const RADIUS_M: f64 = 0.008;
 
@@ -271,4 +273,32 @@ fn verif_loads_take_their_share_of_the_power() {
     let drive = solution.drive(&[Complex::ONE]);
     assert!((drive.load_loss_w / drive.input_power_w - 25.0 / z.re).abs() < 1e-9);
     assert!((solution.health(&drive).power_balance - 1.0).abs() < 1e-3);
+}
+
+#[test]
+fn prop_a_mast_kept_factored_gives_the_same_antenna() {
+    let pole = |turn: f64| {
+        let bay = dipole("bay", [0.8 * turn.cos(), 0.8 * turn.sin(), 0.1], [0.0, 0.0, 1.0]);
+        model(
+            vec![bay, Wire::new("pole", [0.0, 0.0, -3.0], [0.0, 0.0, 3.0], 0.03)],
+            &[0],
+        )
+    };
+    for build in [beside_lattice, pole] {
+        let standing = Standing::default();
+        for turn in [0.0, 0.4, 1.7, 1.7] {
+            let model = build(turn);
+            let (plain, kept) = (solve(&model).unwrap(), solve_on(&model, &standing).unwrap());
+            let (a, b) = (plain.impedance().unwrap()[0][0], kept.impedance().unwrap()[0][0]);
+            assert!((a - b).norm() < 1e-7 * a.norm(), "{turn}: {a} {b}");
+        }
+        // Another frequency is another matrix: the kept one must not serve it.
+        let other = WireModel {
+            frequency_mhz: 101.0,
+            ..build(0.4)
+        };
+        let (plain, kept) = (solve(&other).unwrap(), solve_on(&other, &standing).unwrap());
+        let (a, b) = (plain.impedance().unwrap()[0][0], kept.impedance().unwrap()[0][0]);
+        assert!((a - b).norm() < 1e-7 * a.norm(), "{a} {b}");
+    }
 }

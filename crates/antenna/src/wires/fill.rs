@@ -57,16 +57,15 @@ pub struct Matrix {
 /// Fills the matrix of a model.
 pub fn fill(model: &WireModel, mesh: &Mesh) -> Matrix {
     let filler = Filler::new(model, mesh);
-    let mut matrix = Matrix {
+    Matrix {
         sector: filler.sector(),
-        across: filler.across(),
-        rest: filler.rest(),
-    };
-    for (load, tap) in model.loads.iter().zip(&mesh.loads) {
-        let at = tap.unknown - mesh.rotation.all_unknowns();
-        matrix.rest.values[at * matrix.rest.columns + at] += load.ohm;
+        ..filler.beside(model)
     }
-    matrix
+}
+
+/// Fills what a mast that is factored already leaves: `sector` stays empty.
+pub(crate) fn fill_beside(model: &WireModel, mesh: &Mesh) -> Matrix {
+    Filler::new(model, mesh).beside(model)
 }
 
 struct Filler<'a> {
@@ -102,6 +101,19 @@ impl<'a> Filler<'a> {
             sources,
             line_members,
         }
+    }
+
+    fn beside(&self, model: &WireModel) -> Matrix {
+        let mut matrix = Matrix {
+            sector: Block::zero(0, 0),
+            across: self.across(),
+            rest: self.rest(),
+        };
+        for (load, tap) in model.loads.iter().zip(&self.mesh.loads) {
+            let at = tap.unknown - self.mesh.rotation.all_unknowns();
+            matrix.rest.values[at * matrix.rest.columns + at] += load.ohm;
+        }
+        matrix
     }
 
     /// The block-circulant part: rows of the first sector. Of the pairs that symmetry makes equal only one is computed.

@@ -2,7 +2,7 @@
 
 use super::check::WireFault;
 use super::geometry::{WireEnds, WireModel};
-use super::rotation::{self, Rotation};
+use super::rotation::{self, Rotation, Search};
 use super::vector::{Point, add, along, distance, dot, scale, sub};
 
 /// Segments per wavelength on elements and on all others (convergence study of the method's note: triangles need about
@@ -154,8 +154,12 @@ fn uneven_cuts(taps: &[f64], least: usize) -> Vec<f64> {
 /// # Errors
 /// A port or load at a free end or at a junction of three; too many unknowns.
 pub fn mesh(model: &WireModel) -> Result<Mesh, WireFault> {
+    mesh_for(model, Search::Repeating)
+}
+
+pub(crate) fn mesh_for(model: &WireModel, search: Search) -> Result<Mesh, WireFault> {
     let draft = Draft::new(model);
-    let rotation = rotation::find(&draft, model);
+    let rotation = rotation::find(&draft, model, search);
     draft.numbered(model, rotation)
 }
 

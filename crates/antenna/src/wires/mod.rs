@@ -17,6 +17,7 @@
 
 pub mod check;
 mod dense;
+mod elimination;
 pub mod far_field;
 pub mod fill;
 pub mod format;
@@ -30,6 +31,7 @@ mod phase;
 mod quadrature;
 pub mod rotation;
 pub mod solve;
+pub mod standing;
 pub mod sweep;
 mod vector;
 
@@ -38,6 +40,7 @@ pub use far_field::{FarField, directivity_dbi};
 pub use geometry::{Ground, Load, Port, Wire, WireEnds, WireModel};
 pub use grid::{FieldGrid, Peak};
 pub use solve::{Drive, Health, Solution, solve};
+pub use standing::{Standing, solve_on};
 
 /// Complex number of double precision, as everywhere in this crate.
 pub type Complex = num_complex::Complex<f64>;

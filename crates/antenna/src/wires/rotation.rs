@@ -116,20 +116,37 @@ impl Rotation {
     }
 }
 
-/// The largest part without source or load, if it repeats.
-pub(crate) fn find(draft: &Draft, model: &WireModel) -> Rotation {
-    let Some(part) = largest_passive_part(draft, model) else {
-        return Rotation::default();
+/// What to look for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Search {
+    /// Only what repeats: that is a saving in itself.
+    Repeating,
+    /// Failing that, the largest passive part as one sector, to be kept for other models.
+    Standing,
+}
+
+/// All passive parts together if they repeat, else the largest one if it does.
+pub(crate) fn find(draft: &Draft, model: &WireModel, search: Search) -> Rotation {
+    let candidates = passive_parts(draft, model);
+    let repeating = |part: &Vec<usize>| {
+        let (axis, finder) = (centroid(draft, part), Finder::new(draft, part));
+        ORDERS
+            .iter()
+            .find_map(|order| finder.rotation(part, axis, *order))
     };
-    let axis = centroid(draft, &part);
-    let finder = Finder::new(draft, &part);
-    ORDERS
-        .iter()
-        .find_map(|order| finder.rotation(&part, axis, *order))
+    if let Some(found) = candidates.iter().find_map(repeating) {
+        return found;
+    }
+    let alone = |part: &Vec<usize>| Finder::new(draft, part).rotation(part, [0.0; 2], 1);
+    candidates
+        .last()
+        .filter(|_| search == Search::Standing)
+        .and_then(alone)
         .unwrap_or_default()
 }
 
-fn largest_passive_part(draft: &Draft, model: &WireModel) -> Option<Vec<usize>> {
+/// All passive parts in one, then the largest of them alone; those of too few segments left out.
+fn passive_parts(draft: &Draft, model: &WireModel) -> Vec<Vec<usize>> {
     let mut groups = Groups::new(draft.node_at.len());
     draft.nodes.iter().for_each(|[a, b]| groups.join(*a, *b));
     let mut parts: FxHashMap<usize, Vec<usize>> = FxHashMap::default();
@@ -145,10 +162,17 @@ fn largest_passive_part(draft: &Draft, model: &WireModel) -> Option<Vec<usize>> 
     active.iter().for_each(|g| {
         parts.remove(g);
     });
-    let part = parts
+    let mut union = parts.values().flatten().copied().collect::<Vec<_>>();
+    union.sort_unstable();
+    let several = parts.len() > 1;
+    let largest = parts
         .into_values()
-        .max_by_key(|p| (p.len(), std::cmp::Reverse(p[0])))?;
-    (part.len() >= LEAST_SEGMENTS).then_some(part)
+        .max_by_key(|p| (p.len(), std::cmp::Reverse(p[0])));
+    let both = [several.then_some(union), largest];
+    both.into_iter()
+        .flatten()
+        .filter(|p| p.len() >= LEAST_SEGMENTS)
+        .collect()
 }
 
 fn centroid(draft: &Draft, part: &[usize]) -> [f64; 2] {

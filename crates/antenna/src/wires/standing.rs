@@ -1,0 +1,98 @@
+//! A mast whose block of the matrix is factored once for many models: a bay is moved and only what concerns it is new.
+
+use super::check::{WireFault, check};
+use super::elimination::{Mast, port_columns};
+use super::fill::{Matrix, fill, fill_beside};
+use super::geometry::{Ground, WireModel};
+use super::mesh::{Half, Mesh, Segment, mesh_for};
+use super::rotation::Search;
+use super::solve::{Solution, check_taps, finished};
+use std::sync::{Arc, PoisonError, RwLock};
+
+/// Solves as [`solve`] does, with the mast's block of the matrix factored only once for all models that share it: the
+/// largest part without sources and loads is kept in `standing`, and used again while frequency, ground and that part are
+/// the same. Another part replaces it.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_on(model: &WireModel, standing: &Standing) -> Result<Solution, WireFault> {
+    let cautions = check(model)?;
+    if model.ports.is_empty() {
+        return Err(WireFault::NoPort);
+    }
+    let mesh = mesh_for(model, Search::Standing)?;
+    check_taps(model, &mesh)?;
+    let (matrix, kept) = if mesh.rotation.order == 0 {
+        (fill(model, &mesh), None)
+    } else if let Some(kept) = standing.kept(model, &mesh) {
+        (fill_beside(model, &mesh), Some(kept))
+    } else {
+        let matrix = fill(model, &mesh);
+        let kept = standing.keep(Kept::new(model, &mesh, &matrix));
+        (matrix, Some(kept))
+    };
+    let unknowns = port_columns(&mesh, &matrix, kept.as_ref().map(|k| &k.mast))?;
+    Ok(finished(model, mesh, cautions, &unknowns))
+}
+
+/// A mast kept factored from one model to the next; see [`solve_on`]. Threads may share it.
+#[derive(Debug, Default)]
+pub struct Standing(RwLock<Option<Arc<Kept>>>);
+
+#[derive(Debug)]
+struct Kept {
+    frequency_mhz: f64,
+    ground: Ground,
+    order: usize,
+    segments: Vec<Segment>,
+    unknowns: Vec<[Half; 2]>,
+    mast: Mast,
+}
+
+impl Kept {
+    fn new(model: &WireModel, mesh: &Mesh, matrix: &Matrix) -> Self {
+        let (segments, unknowns) = Self::part(mesh);
+        Self {
+            frequency_mhz: model.frequency_mhz,
+            ground: model.ground,
+            order: mesh.rotation.order,
+            segments: segments.to_vec(),
+            unknowns: unknowns.to_vec(),
+            mast: Mast::new(&mesh.rotation, matrix.sector.view()),
+        }
+    }
+
+    fn part(mesh: &Mesh) -> (&[Segment], &[[Half; 2]]) {
+        (
+            &mesh.segments[..mesh.rotation.all_segments()],
+            &mesh.unknowns[..mesh.rotation.all_unknowns()],
+        )
+    }
+
+    fn serves(&self, model: &WireModel, mesh: &Mesh) -> bool {
+        let (segments, unknowns) = Self::part(mesh);
+        let same = |a: &Segment, b: &Segment| {
+            (a.start_m, a.direction, a.length_m, a.radius_m)
+                == (b.start_m, b.direction, b.length_m, b.radius_m)
+        };
+        self.frequency_mhz == model.frequency_mhz
+            && self.ground == model.ground
+            && self.order == mesh.rotation.order
+            && self.segments.len() == segments.len()
+            && self.segments.iter().zip(segments).all(|(a, b)| same(a, b))
+            && self.unknowns == unknowns
+    }
+}
+
+impl Standing {
+    fn kept(&self, model: &WireModel, mesh: &Mesh) -> Option<Arc<Kept>> {
+        let held = self.0.read().unwrap_or_else(PoisonError::into_inner);
+        held.as_ref().filter(|k| k.serves(model, mesh)).cloned()
+    }
+
+    fn keep(&self, kept: Kept) -> Arc<Kept> {
+        let kept = Arc::new(kept);
+        *self.0.write().unwrap_or_else(PoisonError::into_inner) = Some(kept.clone());
+        kept
+    }
+}
