@@ -309,6 +309,51 @@ fn prop_search_beats_the_grid_on_a_pole() {
 }
 
 #[test]
+fn bad_wishes_are_named() {
+    let plan = stack(1, WireElement::Vertical, 0.8, Mast::Pole { radius_m: 0.03 });
+    let grid = Grid {
+        bearing_step_deg: 30.0,
+        from_m: 0.5,
+        to_m: 0.6,
+        step_m: 0.1,
+    };
+    let nowhere = Wish {
+        plane: Plane::Vertical,
+        mask_dbw: vec![30.0; 36],
+        power_dbw: 20.0,
+        places: vec![],
+    };
+    let words = |wish: &Wish, grid: &Grid| best_place(&plan, &feed(1), wish, grid).unwrap_err().to_string();
+    assert!(words(&nowhere, &grid).contains("places to serve"));
+    let wish = Wish {
+        places: vec![Direction::new(0.0, 0.0)],
+        ..nowhere
+    };
+    assert!(words(&wish, &Grid { step_m: 0.0, ..grid }).contains("step of stand-off"));
+    assert!(
+        words(
+            &wish,
+            &Grid {
+                from_m: 0.0,
+                to_m: 0.0,
+                ..grid
+            }
+        )
+        .contains("bay 1")
+    );
+    assert!(
+        words(
+            &Wish {
+                mask_dbw: vec![f64::NAN],
+                ..wish
+            },
+            &grid
+        )
+        .contains("mask")
+    );
+}
+
+#[test]
 fn bad_plans_name_the_bay() {
     let words = |plan: &MountPlan| plan.solved().map(|_| ()).unwrap_err().to_string();
     assert!(words(&stack(2, WireElement::Vertical, 0.1, LATTICE)).contains("bay 1"));

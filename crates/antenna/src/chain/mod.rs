@@ -222,6 +222,34 @@ impl Chain {
     }
 }
 
+impl FoldBack {
+    /// Stretches of a sweep in which the transmitter would reduce its power: first and last frequency of each, MHz, the edges set
+    /// by straight lines between the answers.
+    ///
+    /// # Shape
+    /// `answers`: by rising frequency, as [`Chain::sweep`] gives them
+    pub fn reduces_mhz(&self, answers: &[ChainAnswer]) -> Vec<(f64, f64)> {
+        let limit = self.limit.ratio();
+        let over = |a: &ChainAnswer| a.vswr.ratio() > limit;
+        let edge = |a: &ChainAnswer, b: &ChainAnswer| {
+            let t = (limit - a.vswr.ratio()) / (b.vswr.ratio() - a.vswr.ratio());
+            a.freq_mhz + t * (b.freq_mhz - a.freq_mhz)
+        };
+        let mut out: Vec<(f64, f64)> = Vec::new();
+        for (i, a) in answers.iter().enumerate().filter(|(_, a)| over(a)) {
+            let before = i.checked_sub(1).map(|j| &answers[j]);
+            let after = answers.get(i + 1);
+            if before.is_none_or(|b| !over(b)) {
+                out.push((before.map_or(a.freq_mhz, |b| edge(b, a)), a.freq_mhz));
+            }
+            if let Some(last) = out.last_mut() {
+                last.1 = after.filter(|b| !over(b)).map_or(a.freq_mhz, |b| edge(a, b));
+            }
+        }
+        out
+    }
+}
+
 /// Frequencies of a sweep, both ends included, MHz.
 pub fn sweep_mhz(from_mhz: f64, to_mhz: f64, count: usize) -> Vec<f64> {
     let steps = count.saturating_sub(1).max(1) as f64;
@@ -292,6 +320,35 @@ mod tests {
         let at_three = Vswr::new(3.0).unwrap();
         let w = guard.forward_w(1000.0, at_three);
         assert!((w * at_three.reflected_ratio() - 40.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn prop_fold_back_is_told_by_stretches_of_the_band() {
+        // A load tuned at 98 MHz: VSWR 1.5 where |X| = 20.4 Ω of 50 (Γ = 0.2), so 5.1 MHz off at 4 Ω per MHz.
+        let chain = Chain {
+            z0_ohm: 50.0,
+            stages: vec![],
+        };
+        let load = |f: f64| C64::new(50.0, 4.0 * (f - 98.0));
+        let answers = chain.sweep(&sweep_mhz(87.5, 108.0, 206), 1000.0, load).unwrap();
+        let stretches = FoldBack {
+            limit: Vswr::new(1.5).unwrap(),
+        }
+        .reduces_mhz(&answers);
+        let off_mhz = 50.0 * 2.0 * 0.2 / (1.0f64 - 0.04).sqrt() / 4.0;
+        assert_eq!(stretches.len(), 2);
+        assert!(
+            (stretches[0].0 - 87.5).abs() < 1e-9 && (stretches[0].1 - 98.0 + off_mhz).abs() < 0.01,
+            "{stretches:?}"
+        );
+        assert!((stretches[1].0 - 98.0 - off_mhz).abs() < 0.01 && (stretches[1].1 - 108.0).abs() < 1e-9);
+        assert!(
+            FoldBack {
+                limit: Vswr::new(9.0).unwrap()
+            }
+            .reduces_mhz(&answers)
+            .is_empty()
+        );
     }
 
     #[test]

@@ -6,6 +6,7 @@ use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::{Mast, MountError, MountPlan};
+use crate::array::within;
 use crate::direction::{Direction, Plane};
 use crate::feed::Feed;
 use crate::pattern::Pattern;
@@ -139,6 +140,7 @@ struct Solver<'a> {
 impl Solver<'_> {
     /// All places of a grid, each antenna solved once, and the number solved.
     fn search(&self, grid: &Grid) -> Result<(Vec<Found>, usize), MountError> {
+        self.check(grid)?;
         let offs = steps(grid.from_m, grid.to_m, grid.step_m);
         let turns: Vec<f64> = steps(0.0, 360.0 - 1e-6, grid.bearing_step_deg);
         let (origin, repeat) = self.symmetry();
@@ -194,6 +196,51 @@ impl Solver<'_> {
             });
         }
         Ok((found, solved))
+    }
+
+    fn check(&self, grid: &Grid) -> Result<(), MountError> {
+        let places = self.wish.places.len();
+        within(
+            "number of places to serve",
+            places as f64,
+            places > 0,
+            "at least one",
+        )?;
+        within(
+            "power at the splitter in dBW",
+            self.wish.power_dbw,
+            true,
+            "a finite power",
+        )?;
+        for &row in &self.wish.mask_dbw {
+            within("a row of the mask in dBW", row, true, "a finite ERP")?;
+        }
+        let turn = grid.bearing_step_deg;
+        within(
+            "step of bearing in degrees",
+            turn,
+            (0.5..=180.0).contains(&turn),
+            "0.5 to 180",
+        )?;
+        within(
+            "step of stand-off in m",
+            grid.step_m,
+            grid.step_m >= 0.005,
+            "0.005 or more",
+        )?;
+        within(
+            "least stand-off in m",
+            grid.from_m,
+            grid.from_m >= 0.0,
+            "0 or more",
+        )?;
+        within(
+            "largest stand-off in m",
+            grid.to_m,
+            grid.to_m >= grid.from_m && grid.to_m <= 20.0,
+            "from the least to 20",
+        )?;
+        Ok(())
     }
 
     /// Walks from a place to the best one near it, halving the steps down to a degree and a centimetre.
