@@ -42,18 +42,21 @@ pub fn least(ground: &Ground, lay: &Flattened, ray: &Ray, start: f64, guess: usi
         index: 0,
     };
     let full = (ray.n - 1) / BLOCK;
-    for i in (1 + full * BLOCK..ray.n).rev() {
-        try_point(ground, lay, ray, i, &mut best);
+    if full == 0 {
+        for i in (1..ray.n).rev() {
+            try_point(ground, lay, ray, i, &mut best);
+        }
+        return best;
     }
+    // The last points before the receiver, where the ray comes down; they overlap the last full block.
+    try_points(ground, lay, ray, ray.n - BLOCK, &mut best);
+    try_points(ground, lay, ray, 1 + (full - 1) * BLOCK, &mut best);
     let guessed = guess.saturating_sub(1) / BLOCK;
-    if full > 0 {
-        try_block(ground, lay, ray, full - 1, &mut best);
-    }
     if guessed + 1 < full {
-        try_block(ground, lay, ray, guessed, &mut best);
+        try_points(ground, lay, ray, 1 + guessed * BLOCK, &mut best);
     }
     // The last full block has been tried: those before it, a group at a time.
-    let before = full.saturating_sub(1);
+    let before = full - 1;
     for group in (0..before.div_ceil(GROUP)).rev() {
         let low = group * GROUP;
         let margins = lid_margins(ground, lay, ray, low, best.ratio);
@@ -62,7 +65,7 @@ pub fn least(ground: &Ground, lay: &Flattened, ray: &Ray, start: f64, guess: usi
         }
         for lane in (0..GROUP.min(before - low)).rev() {
             if margins[lane] <= 0.0 {
-                try_block(ground, lay, ray, low + lane, &mut best);
+                try_points(ground, lay, ray, 1 + (low + lane) * BLOCK, &mut best);
             }
         }
     }
@@ -100,11 +103,15 @@ fn try_point(ground: &Ground, lay: &Flattened, ray: &Ray, i: usize, best: &mut L
     }
 }
 
+/// Tries a stretch as long as a block, from point `first`.
 #[inline(always)]
-fn try_block(ground: &Ground, lay: &Flattened, ray: &Ray, b: usize, best: &mut Least) {
-    let first = 1 + b * BLOCK;
-    let d: &[f64; BLOCK] = ground.d_km[first..].first_chunk().expect("a full block");
-    let y: &[f64; BLOCK] = lay.y_m[first..].first_chunk().expect("a full block");
+fn try_points(ground: &Ground, lay: &Flattened, ray: &Ray, first: usize, best: &mut Least) {
+    let d: &[f64; BLOCK] = ground.d_km[first..]
+        .first_chunk()
+        .expect("points before the receiver");
+    let y: &[f64; BLOCK] = lay.y_m[first..]
+        .first_chunk()
+        .expect("points before the receiver");
     let mut better = false;
     for i in 0..BLOCK {
         let clear = y[i] - (ray.hts_m + ray.rise * d[i]);

@@ -10,11 +10,11 @@
 
 use super::block::{self, Study};
 use super::clearance::{self, Ray};
-use super::found::{self, Edge, Found, One, TxEnd};
+use super::found::{self, Edge, Edges, Found, One, TxEnd};
 use super::ground::{Flattened, Ground};
 use super::hull::Hull;
 use super::outward::{Maxima, Runs};
-use super::smooth::{SmoothPath, edge_nu_root_m};
+use super::smooth::{self, SmoothPath};
 use super::{Radial, RadialSetup, check_receivers, plain};
 use crate::lane::{Numbers, WIDTH};
 use crate::p1812::bullington::CLEAR_NU;
@@ -81,6 +81,7 @@ struct Waiting {
     count: usize,
     found: Found,
     geometry: Geometry<Numbers>,
+    smooth: (Edges, Edges),
     standing: [Standing; WIDTH],
     surfaces: Surfaces,
 }
@@ -183,7 +184,7 @@ impl Walker {
         self.waiting = Waiting::default();
     }
 
-    /// Takes a point that lies behind the next receiver into the maxima and hulls.
+    /// Takes a point that lies behind the next receiver into the maxima.
     #[inline(always)]
     fn pass(&mut self, i: usize, maxima: &mut Maxima, both: bool) {
         let ground = &self.ground;
@@ -194,22 +195,14 @@ impl Walker {
             maxima.horizon = (horizon, i);
         }
         maxima.flat = maxima.flat.max(flat);
-        self.bare_hull.push(d, ground.bare.y_m[i], i);
-        self.flat_hull.push(d, ground.h_m[i], i);
         let flat_g = if ground.cluttered {
             ground.flat_slope_g[i]
         } else {
             flat
         };
-        if ground.cluttered {
-            maxima.median = maxima.median.max(flat_g - ground.median.bulge * d);
-            self.median_hull.push(d, ground.median.y_m[i], i);
-        } else {
-            maxima.median = maxima.horizon.0;
-        }
+        maxima.median = maxima.median.max(flat_g - ground.bare.bulge * d);
         if both {
             maxima.beta0 = maxima.beta0.max(flat_g - ground.beta0.bulge * d);
-            self.beta0_hull.push(d, ground.beta0.y_m[i], i);
         }
     }
 
@@ -270,8 +263,9 @@ impl Walker {
         }
         let ground = &self.ground;
         let above = |i: usize| ground.h_m[i] - (to.hts + to.rise * ground.d_km[i]);
-        let hobs_m = above(self.flat_hull.highest_along(to.rise));
-        let tangent = self.flat_hull.steepest_from(to.d, to.hrs);
+        let hull = self.flat_hull.before(to.n, &ground.d_km, &ground.h_m);
+        let hobs_m = above(hull.highest_along(to.rise));
+        let tangent = hull.steepest_from(to.d, to.hrs);
         Obstruction {
             hobs_m,
             alpha_obt,
@@ -296,7 +290,8 @@ impl Walker {
                 horizon_km: (to.d, 0.0),
             };
         }
-        let lr = self.bare_hull.steepest_from(to.d, to.hrs - bulge * to.d * to.d);
+        let hull = self.bare_hull.before(to.n, &ground.d_km, &ground.bare.y_m);
+        let lr = hull.steepest_from(to.d, to.hrs - bulge * to.d * to.d);
         let back_km = to.d - ground.d_km[lr];
         Sight {
             line_of_sight: false,
@@ -367,9 +362,7 @@ impl Walker {
     #[inline(always)]
     fn answer(&mut self, asked: &Asked<'_>, study: &Study<'_>) -> Numbers {
         let ldsph_db = block::spherical_db(study, &self.waiting.geometry);
-        for lane in 0..self.waiting.count {
-            self.smooth_edges(asked, lane, (ldsph_db.0[lane], ldsph_db.1[lane]));
-        }
+        self.smooth_edges(asked, &ldsph_db);
         let (mut answer_db, doubt) = block::unducted_db(study, &self.waiting.geometry, &ldsph_db);
         let doubtful = (0..self.waiting.count).filter(|&lane| doubt[lane]);
         if doubtful.clone().next().is_none() {
@@ -383,28 +376,39 @@ impl Walker {
 
     /// Edges over the smooth path, where the smooth Earth loses anything and they are not known yet.
     #[inline(always)]
-    fn smooth_edges(&mut self, asked: &Asked<'_>, lane: usize, ldsph_db: (f64, f64)) {
-        let g = &mut self.waiting.geometry;
-        let standing = &mut self.waiting.standing[lane];
-        let d_km = &self.ground.d_km[..=standing.n];
-        let antennas_m = (g.smooth_m.0[lane], g.smooth_m.1[lane]);
-        if ldsph_db.0 > 0.0 && !standing.median_smooth {
-            let path = SmoothPath {
+    fn smooth_edges(&mut self, asked: &Asked<'_>, ldsph_db: &(Numbers, Numbers)) {
+        let Waiting {
+            count,
+            geometry: g,
+            standing,
+            smooth,
+            ..
+        } = &mut self.waiting;
+        let mut found = (false, false);
+        for (lane, standing) in standing[..*count].iter_mut().enumerate() {
+            let d_km = &self.ground.d_km[..=standing.n];
+            let path = |ap_km| SmoothPath {
                 d_km,
-                antennas_m,
-                ap_km: asked.tx.ae_km,
+                per_km: self.ground.per_km,
+                antennas_m: (g.smooth_m.0[lane], g.smooth_m.1[lane]),
+                ap_km,
             };
-            g.median_nu_root_m.1[lane] = edge_nu_root_m(&path, &mut self.guess.median_smooth_back);
-            standing.median_smooth = true;
+            if ldsph_db.0[lane] > 0.0 && !standing.median_smooth {
+                let edge = smooth::edge(&path(asked.tx.ae_km), &mut self.guess.median_smooth_back);
+                smooth.0.put(lane, &edge, g.path_km[lane]);
+                (found.0, standing.median_smooth) = (true, true);
+            }
+            if ldsph_db.1[lane] > 0.0 && !standing.beta0_smooth {
+                let edge = smooth::edge(&path(RADIUS_BETA0_KM), &mut self.guess.beta0_smooth_back);
+                smooth.1.put(lane, &edge, g.path_km[lane]);
+                (found.1, standing.beta0_smooth) = (true, true);
+            }
         }
-        if ldsph_db.1 > 0.0 && !standing.beta0_smooth {
-            let path = SmoothPath {
-                d_km,
-                antennas_m,
-                ap_km: RADIUS_BETA0_KM,
-            };
-            g.beta0_nu_root_m.1[lane] = edge_nu_root_m(&path, &mut self.guess.beta0_smooth_back);
-            standing.beta0_smooth = true;
+        if found.0 {
+            g.median_nu_root_m.1 = found::edges_nu_root_m(&smooth.0, &g.path_km, &g.smooth_m, asked.tx.ae_km);
+        }
+        if found.1 {
+            g.beta0_nu_root_m.1 = found::edges_nu_root_m(&smooth.1, &g.path_km, &g.smooth_m, RADIUS_BETA0_KM);
         }
     }
 
@@ -493,7 +497,9 @@ fn edge(
             d_km: ground.d_km[found.index],
         };
     }
-    let i = hull.steepest_from(d, to.hrs - lay.bulge * d * d);
+    let i = hull
+        .before(to.n, &ground.d_km, &lay.y_m)
+        .steepest_from(d, to.hrs - lay.bulge * d * d);
     let di = ground.d_km[i];
     Edge::Beyond {
         stim,
@@ -575,6 +581,7 @@ impl Default for Waiting {
             count: 0,
             found: Found::default(),
             geometry: Geometry::filled([0.0; WIDTH]),
+            smooth: (Edges::default(), Edges::default()),
             standing: [Standing::default(); WIDTH],
             surfaces: Surfaces {
                 land: false,
@@ -600,6 +607,8 @@ impl Waiting {
         g.roughness_m[lane] = 0.0;
         g.median_nu_root_m.1[lane] = CLEAR_NU_ROOT_M;
         g.beta0_nu_root_m.1[lane] = CLEAR_NU_ROOT_M;
+        self.smooth.0.put(lane, &Edge::Clear, one.path_km);
+        self.smooth.1.put(lane, &Edge::Clear, one.path_km);
         self.surfaces.sea |= zones.sea_ratio > 0.0;
         self.surfaces.land |= zones.sea_ratio < 1.0;
         self.count += 1;

@@ -105,9 +105,16 @@ impl Default for Found {
     }
 }
 
+impl Default for Edges {
+    fn default() -> Edges {
+        NO_EDGES
+    }
+}
+
 impl Edges {
+    /// Puts the edge of a path of this length into one lane.
     #[inline(always)]
-    fn put(&mut self, lane: usize, edge: &Edge, path_km: f64) {
+    pub fn put(&mut self, lane: usize, edge: &Edge, path_km: f64) {
         let (sight, first, second, third) = match *edge {
             // A thousand kilometres under the ray: the loss is none at any frequency.
             Edge::Clear => (1.0, -1e6, 0.5 * path_km, 1.0),
@@ -170,8 +177,27 @@ pub struct TxEnd {
 }
 
 widest! {
+    /// `ν √λ` of eight edges, given their paths' lengths and the heights of the antennas.
+    pub fn edges_nu_root_m(
+        edges: &Edges,
+        path_km: &Numbers,
+        antennas_m: &(Numbers, Numbers),
+        ap_km: f64,
+    ) -> Numbers = edges_lanes;
+
     /// Works out the geometry of eight receivers; zones, coast, smooth edges and roughness are left as they are.
     pub fn shape(tx: &TxEnd, found: &Found, geometry: &mut Geometry<Numbers>) -> () = shape_lanes;
+}
+
+#[inline(always)]
+fn edges_lanes<V: Vector>(
+    edges: &Edges,
+    path_km: &Numbers,
+    antennas_m: &(Numbers, Numbers),
+    ap_km: f64,
+) -> Numbers {
+    let antennas_m = (V::load(&antennas_m.0), V::load(&antennas_m.1));
+    edges.nu_root_m(V::load(path_km), antennas_m, ap_km).store()
 }
 
 #[inline(always)]

@@ -34,6 +34,8 @@ pub struct Ground {
     pub first_km: Vec<f64>,
     /// Distance of each block's last point, km.
     pub last_km: Vec<f64>,
+    /// Samples per kilometre, on the whole.
+    pub per_km: f64,
     /// Bare ground, m.
     pub h_m: Vec<f64>,
     /// Ground and clutter, m.
@@ -59,6 +61,7 @@ impl Ground {
         let points = path.d_km.len();
         self.cluttered = path.clutter_m.iter().any(|&r| r > 0.0);
         fill(&mut self.d_km, path.d_km);
+        self.per_km = (points - 1) as f64 / path.length_km();
         fill(&mut self.h_m, path.h_m);
         self.g_m.clear();
         self.g_m

@@ -5,29 +5,41 @@
 
 use super::peak::peak;
 
-/// Upper convex hull of points that come in order of distance.
+/// Upper convex hull of points that come in order of distance, brought up to date when it is asked.
 #[derive(Debug, Clone, Default)]
 pub struct Hull {
     d_km: Vec<f64>,
     y_m: Vec<f64>,
     index: Vec<u32>,
+    /// The next profile point to be taken in.
+    next: usize,
     /// Where the last answers lay, counted from the newest vertex: the next lie near.
     back: usize,
     along: usize,
 }
 
 impl Hull {
-    /// Forgets all points.
+    /// Forgets all points; the first one taken in will be that behind the transmitter.
     pub fn clear(&mut self) {
         self.d_km.clear();
         self.y_m.clear();
         self.index.clear();
-        (self.back, self.along) = (0, 0);
+        (self.next, self.back, self.along) = (1, 0, 0);
+    }
+
+    /// Takes in the points before profile point `n`, given all distances and flattened heights.
+    #[inline(always)]
+    pub fn before(&mut self, n: usize, d_km: &[f64], y_m: &[f64]) -> &mut Hull {
+        for i in self.next..n {
+            self.push(d_km[i], y_m[i], i);
+        }
+        self.next = n;
+        self
     }
 
     /// Adds profile point `index`, farther out than all before it.
     #[inline(always)]
-    pub fn push(&mut self, d_km: f64, y_m: f64, index: usize) {
+    fn push(&mut self, d_km: f64, y_m: f64, index: usize) {
         let mut len = self.d_km.len();
         while len >= 2 {
             let (d1, y1) = (self.d_km[len - 1], self.y_m[len - 1]);
