@@ -6,7 +6,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 /// The largest text that is read, in bytes. A station file has some tens of kilobytes.
-pub const LARGEST_BYTES: usize = 16 * 1024 * 1024;
+pub const LARGEST_BYTES: usize = 4_000_000;
 
 /// Reads `text` as TOML: the tree of what could be read, and every fault of syntax with its place.
 pub fn parse(text: &str) -> (Node, Vec<Fault>) {

@@ -17,6 +17,11 @@ impl Digest {
         Self(*blake3::hash(bytes).as_bytes())
     }
 
+    /// The digest's own bytes.
+    pub fn bytes(self) -> [u8; 32] {
+        self.0
+    }
+
     /// From the digest's own bytes.
     pub fn from_bytes(bytes: [u8; 32]) -> Self {
         Self(bytes)
