@@ -309,6 +309,71 @@ fn prop_search_beats_the_grid_on_a_pole() {
 }
 
 #[test]
+fn prop_three_equal_faces_radiate_alike_every_third_of_a_turn() {
+    let places = [20.0, 140.0, 260.0].map(|bearing_deg| MastPlace {
+        bearing_deg,
+        stand_off_m: 1.2,
+    });
+    let lattice = Mast::Lattice {
+        legs: 3,
+        face_m: 0.40,
+        panel_m: 0.40,
+        leg_radius_m: 0.015,
+        horizontal_radius_m: 0.006,
+        diagonal_radius_m: 0.005,
+        face_bearing_deg: 20.0,
+    };
+    let mut plan = MountPlan::faces(98.0, 1, 0.0, WireElement::Vertical, &places, lattice);
+    plan.mast_beyond_m = 1.0;
+    let (pattern, _) = plan.solved().unwrap().pattern(&feed(3)).unwrap();
+    for bearing in (0..120).step_by(10).map(f64::from) {
+        let here = pattern.gain_dbd(Plane::Vertical, bearing, -2.0);
+        for turn in [120.0, 240.0] {
+            let there = pattern.gain_dbd(Plane::Vertical, bearing + turn, -2.0);
+            assert!((here - there).abs() < 0.02, "{bearing}: {here} {there}");
+        }
+    }
+}
+
+#[test]
+fn prop_tolerance_of_the_real_stack_is_that_of_the_draft() {
+    let draft = antenna::array::StackPlan {
+        frequency_mhz: 98.0,
+        bays: 4,
+        spacing_m: 2.7,
+        element: antenna::array::ElementKind::Vertical,
+        bearing_deg: 90.0,
+        pole_radius_m: Some(0.03),
+        stand_off_m: 0.8,
+    };
+    let towards = [Direction::new(90.0, 0.0), Direction::new(150.0, -8.0)];
+    let trials = antenna::feed::tolerance::Trials {
+        sigma_mm: 30.0,
+        count: 200,
+        seed: 3,
+    };
+    let fast = antenna::feed::tolerance_band(
+        &draft.stack().unwrap(),
+        &feed(4),
+        Plane::Vertical,
+        &towards,
+        trials,
+    )
+    .unwrap();
+    let real = MountPlan::proof_of(&draft, None).solved().unwrap();
+    let full = real
+        .tolerance_band(&feed(4), Plane::Vertical, &towards, trials)
+        .unwrap();
+    let (pattern, _) = real.pattern(&feed(4)).unwrap();
+    for (a, b) in fast.iter().zip(&full) {
+        let d = b.towards;
+        assert!((pattern.gain_dbd(Plane::Vertical, d.bearing_deg, d.elev_deg) - b.designed_dbd).abs() < 0.05);
+        let width = |x: &antenna::feed::Band| x.p95_dbd - x.p05_dbd;
+        assert!((width(a) - width(b)).abs() < 0.3 * width(a) + 0.05, "{a:?} {b:?}");
+    }
+}
+
+#[test]
 fn bad_wishes_are_named() {
     let plan = stack(1, WireElement::Vertical, 0.8, Mast::Pole { radius_m: 0.03 });
     let grid = Grid {

@@ -46,6 +46,32 @@ pub fn tolerance_band(
     towards: &[Direction],
     trials: Trials,
 ) -> Result<Vec<Band>, ArrayError> {
+    let ports = stack.port_matrix_ohm()?;
+    band_of(
+        feed,
+        towards,
+        trials,
+        |feed: &Feed| -> Result<Vec<f64>, ArrayError> {
+            let fed = feed.solve_ports(&ports, stack.frequency_mhz)?;
+            let radiator = Radiator::new(stack, &fed.currents_a)?;
+            let scale = 4.0 * std::f64::consts::PI * fed.efficiency_ratio()
+                / radiator.checked_integral()?
+                / HALF_WAVE_DIRECTIVITY;
+            Ok(towards
+                .iter()
+                .map(|&d| crate::pattern::dbd(scale * radiator.field(d).plane(plane).norm_sqr()))
+                .collect())
+        },
+    )
+}
+
+/// The same for any antenna: `gains` answers a feed with its gains in the directions, dBd.
+pub(crate) fn band_of<E: From<ArrayError>>(
+    feed: &Feed,
+    towards: &[Direction],
+    trials: Trials,
+    gains: impl Fn(&Feed) -> Result<Vec<f64>, E>,
+) -> Result<Vec<Band>, E> {
     let count = trials.count as f64;
     within(
         "number of trials",
@@ -59,18 +85,6 @@ pub fn tolerance_band(
         trials.sigma_mm >= 0.0,
         "0 or more",
     )?;
-    let ports = stack.port_matrix_ohm()?;
-    let gains = |feed: &Feed| -> Result<Vec<f64>, ArrayError> {
-        let fed = feed.solve_ports(&ports, stack.frequency_mhz)?;
-        let radiator = Radiator::new(stack, &fed.currents_a)?;
-        let scale = 4.0 * std::f64::consts::PI * fed.efficiency_ratio()
-            / radiator.checked_integral()?
-            / HALF_WAVE_DIRECTIVITY;
-        Ok(towards
-            .iter()
-            .map(|&d| crate::pattern::dbd(scale * radiator.field(d).plane(plane).norm_sqr()))
-            .collect())
-    };
     let designed = gains(feed)?;
     let mut seen: Vec<Vec<f64>> = vec![Vec::with_capacity(trials.count); towards.len()];
     let mut dice = ChaCha8Rng::seed_from_u64(trials.seed);

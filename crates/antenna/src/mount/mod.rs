@@ -82,15 +82,28 @@ impl MountPlan {
         place: MastPlace,
         mast: Mast,
     ) -> Self {
-        let middle = (count as f64 - 1.0) / 2.0;
-        let bays = (0..count)
-            .map(|i| BayPlan {
-                element,
-                height_m: (i as f64 - middle) * spacing_m,
-                bearing_deg: place.bearing_deg,
-                facing_deg: place.bearing_deg,
-                stand_off_m: place.stand_off_m,
-            })
+        Self::faces(frequency_mhz, count, spacing_m, element, &[place], mast)
+    }
+
+    /// Levels of bays, each with one bay at every place round the mast, lowest level first: several faces of panels, say.
+    pub fn faces(
+        frequency_mhz: f64,
+        levels: usize,
+        spacing_m: f64,
+        element: WireElement,
+        places: &[MastPlace],
+        mast: Mast,
+    ) -> Self {
+        let middle = (levels as f64 - 1.0) / 2.0;
+        let bay = |level: usize, place: &MastPlace| BayPlan {
+            element,
+            height_m: (level as f64 - middle) * spacing_m,
+            bearing_deg: place.bearing_deg,
+            facing_deg: place.bearing_deg,
+            stand_off_m: place.stand_off_m,
+        };
+        let bays = (0..levels)
+            .flat_map(|level| places.iter().map(move |p| bay(level, p)))
             .collect();
         let mast_beyond_m = crate::line::wavelength_m(frequency_mhz);
         Self {

@@ -7,10 +7,12 @@ use num_complex::Complex64 as C64;
 use super::bays::BayPorts;
 use super::{MountError, MountPlan};
 use crate::array::{ETA_OHM, HALF_WAVE_DIRECTIVITY, Matrix};
-use crate::direction::Field;
-use crate::feed::{Fed, Feed};
+use crate::direction::{Direction, Field, Plane};
+use crate::feed::tolerance::{Trials, band_of};
+use crate::feed::{Band, Fed, Feed};
 use crate::pattern::Pattern;
-use crate::wires::{FieldGrid, Solution, solve};
+use crate::wires::far_field::Direction as WireDirection;
+use crate::wires::{FieldGrid, Solution, Standing, WireFault, WireModel, solve, solve_on};
 
 /// How a bay's maker matched it: a lossless transformer and a series reactance.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -69,6 +71,24 @@ impl MountPlan {
     /// Solves the plan's geometry at another frequency with given matching (that of the design, for a sweep). Errors as
     /// [`Self::solved`].
     pub fn solved_with(&self, freq_mhz: f64, matching: &[Matching]) -> Result<Mounted, MountError> {
+        self.solved_by(freq_mhz, matching, solve)
+    }
+
+    /// As [`Self::solved`], with the mast's block of the matrix factored once for all plans that share `standing` and the
+    /// mast: places on one mast. Errors as [`Self::solved`].
+    pub fn solved_on(&self, standing: &Standing) -> Result<Mounted, MountError> {
+        let bare = vec![Matching::BARE; self.bays.len()];
+        let bare = self.solved_by(self.frequency_mhz, &bare, |model| solve_on(model, standing))?;
+        let matching = bare.matched(50.0)?;
+        Ok(bare.with_matching(matching))
+    }
+
+    fn solved_by(
+        &self,
+        freq_mhz: f64,
+        matching: &[Matching],
+        solver: impl Fn(&WireModel) -> Result<Solution, WireFault>,
+    ) -> Result<Mounted, MountError> {
         let (mut model, bays) = self.built()?;
         model.frequency_mhz = freq_mhz;
         let (low, high) = super::span(&model);
@@ -78,7 +98,7 @@ impl MountPlan {
             .flat_map(|w| [w.start_m, w.end_m])
             .map(|p| p[0].hypot(p[1]))
             .fold(0.0, f64::max);
-        let solution = solve(&model)?;
+        let solution = solver(&model)?;
         let z = solution.impedance()?;
         let n = z.len();
         let k = crate::array::element::wave_number(freq_mhz);
@@ -169,8 +189,7 @@ impl Mounted {
         let volts = self.wire_volts(currents_a);
         let grids = self.embedded();
         let (bearings, elevs) = self.steps;
-        // Gain = 4π·|E·r|²/(2η)/P, against a half-wave dipole.
-        let scale = (4.0 * std::f64::consts::PI / (2.0 * ETA_OHM) / against_w / HALF_WAVE_DIRECTIVITY).sqrt();
+        let scale = gain_per_field_square(against_w).sqrt();
         Pattern::from_samples(self.frequency_mhz(), bearings, elevs + 1, |b, e| {
             // Azimuth runs from east anticlockwise, bearings from north clockwise.
             let azimuth = (bearings / 4 + bearings - b) % bearings;
@@ -181,6 +200,38 @@ impl Mounted {
                 sum.horizontal += f[1] * v;
             }
             sum * scale.into()
+        })
+    }
+
+    /// Band of gain in one plane for a harness whose cables are each cut with a normal error, coupling and mast included.
+    ///
+    /// # Errors
+    /// Those of [`Feed::solve_ports`]; [`crate::array::ArrayError::Range`] for trials out of range.
+    pub fn tolerance_band(
+        &self,
+        feed: &Feed,
+        plane: Plane,
+        towards: &[Direction],
+        trials: Trials,
+    ) -> Result<Vec<Band>, MountError> {
+        let azimuths: Vec<WireDirection> = towards
+            .iter()
+            .map(|d| WireDirection {
+                azimuth_deg: 90.0 - d.bearing_deg,
+                elevation_deg: d.elev_deg,
+            })
+            .collect();
+        let sets: Vec<_> = self.solution.embedded.iter().collect();
+        let fields = self.solution.far_field.at_all(&sets, &azimuths);
+        band_of(feed, towards, trials, |feed| {
+            let fed = feed.solve_ports(&self.ports_ohm, self.frequency_mhz())?;
+            let volts = self.wire_volts(&fed.currents_a);
+            let scale = gain_per_field_square(fed.accepted_w());
+            let gain = |parts: &Vec<[C64; 2]>| {
+                let sum: C64 = parts.iter().zip(&volts).map(|(f, v)| f[plane as usize] * v).sum();
+                crate::pattern::dbd(scale * sum.norm_sqr())
+            };
+            Ok(fields.iter().map(gain).collect())
         })
     }
 
@@ -227,6 +278,11 @@ impl Mounted {
         }
         z
     }
+}
+
+/// 4π/(2η)/P against a half-wave dipole: times |E·r|² (V², peak) it is gain.
+fn gain_per_field_square(against_w: f64) -> f64 {
+    4.0 * std::f64::consts::PI / (2.0 * ETA_OHM) / against_w / HALF_WAVE_DIRECTIVITY
 }
 
 /// Largest change of gain within 10 dB of the maximum when the mast is built twice as far beyond the bays, dB, in either plane:

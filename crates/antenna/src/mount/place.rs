@@ -10,6 +10,7 @@ use crate::array::within;
 use crate::direction::{Direction, Plane};
 use crate::feed::Feed;
 use crate::pattern::Pattern;
+use crate::wires::Standing;
 
 /// Where the bays hang.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -96,7 +97,12 @@ impl Wish {
 /// # Errors
 /// [`MountError::NoPlace`] when no place can be built; those of the feed.
 pub fn best_place(plan: &MountPlan, feed: &Feed, wish: &Wish, grid: &Grid) -> Result<Found, MountError> {
-    let solver = Solver { plan, feed, wish };
+    let solver = Solver {
+        plan,
+        feed,
+        wish,
+        standing: Standing::default(),
+    };
     let coarse = Grid {
         step_m: 2.0 * grid.step_m,
         bearing_step_deg: 2.0 * grid.bearing_step_deg,
@@ -121,7 +127,13 @@ pub fn best_place(plan: &MountPlan, feed: &Feed, wish: &Wish, grid: &Grid) -> Re
 /// # Errors
 /// As [`best_place`].
 pub fn brute_force(plan: &MountPlan, feed: &Feed, wish: &Wish, grid: &Grid) -> Result<Found, MountError> {
-    let (found, solved) = Solver { plan, feed, wish }.search(grid)?;
+    let (found, solved) = Solver {
+        plan,
+        feed,
+        wish,
+        standing: Standing::default(),
+    }
+    .search(grid)?;
     let best = found
         .into_iter()
         .max_by(|a, b| a.worst_place_dbw.total_cmp(&b.worst_place_dbw));
@@ -135,6 +147,8 @@ struct Solver<'a> {
     plan: &'a MountPlan,
     feed: &'a Feed,
     wish: &'a Wish,
+    /// The mast's block of the matrix, the same at every place.
+    standing: Standing,
 }
 
 impl Solver<'_> {
@@ -298,7 +312,12 @@ impl Solver<'_> {
     }
 
     fn pattern(&self, place: MastPlace) -> Result<Pattern, MountError> {
-        Ok(self.plan.at_place(place).solved()?.pattern(self.feed)?.0)
+        Ok(self
+            .plan
+            .at_place(place)
+            .solved_on(&self.standing)?
+            .pattern(self.feed)?
+            .0)
     }
 
     /// The antenna solved at `place`, turned so that it hangs at `bearing_deg`.
