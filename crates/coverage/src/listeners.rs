@@ -31,6 +31,15 @@ pub struct Listeners {
 }
 
 impl Listeners {
+    pub(crate) fn nobody() -> Self {
+        Self {
+            source: PeopleSource::Nobody,
+            at: Vec::new(),
+            inside: 0.0,
+            outside: 0.0,
+        }
+    }
+
     /// Where the counts came from.
     pub fn source(&self) -> PeopleSource {
         self.source

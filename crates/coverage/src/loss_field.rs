@@ -82,6 +82,17 @@ impl LossField {
     /// [`CoverageError`]: numbers that make no study, damaged tiles, conditions outside P.1812, ground missing at the site
     /// itself, or [`CoverageError::Cancelled`]. Tiles missing further out are no error: see [`Shares::missing`].
     pub fn compute(world: &dyn World, study: &Study, control: &Control<'_>) -> Result<Self, CoverageError> {
+        let mut field = Self::without_people(world, study, control)?;
+        field.listeners = listeners::on_lattice(world, &field.lattice, &field.cover, &field.loss_cdb);
+        Ok(field)
+    }
+
+    /// The losses alone.
+    pub(crate) fn without_people(
+        world: &dyn World,
+        study: &Study,
+        control: &Control<'_>,
+    ) -> Result<Self, CoverageError> {
         study.check()?;
         let lattice = study.lattice()?;
         let setup = RadialSetup::new(&study.conditions, study.tx_agl_m)?;
@@ -104,11 +115,10 @@ impl LossField {
             .map_init(Buffers::default, |buffers, radial| work.radial(buffers, radial))
             .collect::<Result<Vec<Counts>, CoverageError>>()?;
         control.check()?;
-        let listeners = listeners::on_lattice(world, &lattice, &cover, &loss_cdb);
         Ok(Self {
             study: *study,
             shares: shares(&counts),
-            listeners,
+            listeners: Listeners::nobody(),
             lattice,
             rows,
             loss_cdb,
@@ -180,6 +190,23 @@ impl LossField {
     #[inline]
     pub(crate) fn row_index(&self, index: usize) -> usize {
         usize::from(self.cover[index] & ROW_BITS)
+    }
+
+    /// Whether a receiver stands over water.
+    pub fn is_water(&self, index: usize) -> bool {
+        self.cover[index] & WATER != 0
+    }
+
+    /// Loss of every receiver, dB; NaN behind missing ground.
+    ///
+    /// # Shape
+    /// One for each receiver, in the lattice's order.
+    pub fn losses_db(&self) -> Vec<f32> {
+        let decode = |cdb: &u16| match *cdb {
+            NO_LOSS => f32::NAN,
+            cdb => f32::from(cdb) / 100.0,
+        };
+        self.loss_cdb.iter().map(decode).collect()
     }
 
     /// Receivers with people: radial, receiver and count, by rising receiver.

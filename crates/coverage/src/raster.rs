@@ -66,63 +66,7 @@ impl LossField {
     /// # Errors
     /// [`CoverageError::Study`] for cells that are no size, too many of them, or a radius that comes within 0.5° of a pole.
     pub fn raster_grid(&self, cell_m: f64) -> Result<Grid, CoverageError> {
-        let refuse = |what, value, expected| CoverageError::Study {
-            what,
-            value,
-            expected,
-        };
-        let radius_m = self.lattice.radius_km() * 1000.0;
-        if !(1.0..=100_000.0).contains(&cell_m) {
-            return Err(refuse("side of a cell, m", cell_m, "1 to 100000 m"));
-        }
-        let cells = (2.0 * radius_m / cell_m + 2.0).powi(2);
-        if cells > MAX_CELLS {
-            return Err(refuse(
-                "cells of the raster",
-                cells,
-                "at most 100 million: larger cells",
-            ));
-        }
-        let site = self.lattice.site();
-        let rim = |azimuth| geodesic::destination(site, azimuth, radius_m);
-        let reach_deg = 0.5 * (rim(0.0).lat_deg() - rim(180.0).lat_deg());
-        if site.lat_deg().abs() + reach_deg.abs() > 89.5 {
-            return Err(refuse(
-                "latitude of the site, degrees",
-                site.lat_deg(),
-                "a radius that stays 0.5° away from the poles",
-            ));
-        }
-        let half = (radius_m / cell_m).ceil().max(1.0);
-        let step_lat = reach_deg / radius_m * cell_m;
-        // The widest longitude of a circle lies a little poleward of its centre.
-        let widest = (0..=12)
-            .map(|k| {
-                let azimuth = if site.lat_deg() >= 0.0 {
-                    90.0 - f64::from(k)
-                } else {
-                    90.0 + f64::from(k)
-                };
-                let lon = rim(azimuth).lon_deg() - site.lon_deg();
-                (lon + 540.0).rem_euclid(360.0) - 180.0
-            })
-            .fold(0.0, f64::max);
-        let step_lon = step_lat / site.lat_deg().to_radians().cos();
-        let half_lon = (widest / step_lon).ceil().max(1.0);
-        let corner = terrain::grid::Corner {
-            x: site.lon_deg() - half_lon * step_lon,
-            y: site.lat_deg() + half * step_lat,
-            step_x: step_lon,
-            step_y: step_lat,
-        };
-        let size = (2 * half_lon as u32, 2 * half as u32);
-        Grid::new(Crs::Geographic, corner, size, Registration::Area).map_err(|_| {
-            refuse(
-                "side of a cell, m",
-                cell_m,
-                "cells that make a grid round the site",
-            )
-        })
+        grid_round(self.lattice.site(), self.lattice.radius_km() * 1000.0, cell_m)
     }
 
     /// The field or margin of this antenna on a grid.
@@ -241,9 +185,19 @@ impl LossField {
             azimuth_deg: geodesic::compass_deg(x.atan2(y).to_degrees()),
             distance_m: x.hypot(y),
         };
-        let Some(four) = self.lattice.around(polar) else {
-            return NODATA;
-        };
+        self.mixed_value(values, polar).map_or(NODATA, stored)
+    }
+
+    /// Values of the receivers at any position, by the rule of the raster; `None` outside the rim and behind missing ground.
+    ///
+    /// # Panics
+    /// If there are fewer values than receivers.
+    pub fn interpolated(&self, values: &[f32], position: Position) -> Option<f64> {
+        self.mixed_value(values, self.lattice.polar(position))
+    }
+
+    pub(crate) fn mixed_value(&self, values: &[f32], polar: Polar) -> Option<f64> {
+        let four = self.lattice.around(polar)?;
         let (mut sum, mut weight, mut nearest) = (0.0, 0.0, (0.0, f32::NAN));
         for (index, w) in four {
             let value = values[index];
@@ -255,11 +209,67 @@ impl LossField {
                 weight += w;
             }
         }
-        if nearest.1.is_nan() || weight <= 0.0 {
-            return NODATA;
-        }
-        stored(sum / weight)
+        (!nearest.1.is_nan() && weight > 0.0).then(|| sum / weight)
     }
+}
+
+/// A north-up grid of square cells of about `cell_m` that holds a circle.
+pub(crate) fn grid_round(site: Position, radius_m: f64, cell_m: f64) -> Result<Grid, CoverageError> {
+    let refuse = |what, value, expected| CoverageError::Study {
+        what,
+        value,
+        expected,
+    };
+    if !(1.0..=100_000.0).contains(&cell_m) {
+        return Err(refuse("side of a cell, m", cell_m, "1 to 100000 m"));
+    }
+    let cells = (2.0 * radius_m / cell_m + 2.0).powi(2);
+    if cells > MAX_CELLS {
+        return Err(refuse(
+            "cells of the raster",
+            cells,
+            "at most 100 million: larger cells",
+        ));
+    }
+    let rim = |azimuth| geodesic::destination(site, azimuth, radius_m);
+    let reach_deg = 0.5 * (rim(0.0).lat_deg() - rim(180.0).lat_deg());
+    if site.lat_deg().abs() + reach_deg.abs() > 89.5 {
+        return Err(refuse(
+            "latitude of the site, degrees",
+            site.lat_deg(),
+            "a radius that stays 0.5° away from the poles",
+        ));
+    }
+    let half = (radius_m / cell_m).ceil().max(1.0);
+    let step_lat = reach_deg / radius_m * cell_m;
+    // The widest longitude of a circle lies a little poleward of its centre.
+    let widest = (0..=12)
+        .map(|k| {
+            let azimuth = if site.lat_deg() >= 0.0 {
+                90.0 - f64::from(k)
+            } else {
+                90.0 + f64::from(k)
+            };
+            let lon = rim(azimuth).lon_deg() - site.lon_deg();
+            (lon + 540.0).rem_euclid(360.0) - 180.0
+        })
+        .fold(0.0, f64::max);
+    let step_lon = step_lat / site.lat_deg().to_radians().cos();
+    let half_lon = (widest / step_lon).ceil().max(1.0);
+    let corner = terrain::grid::Corner {
+        x: site.lon_deg() - half_lon * step_lon,
+        y: site.lat_deg() + half * step_lat,
+        step_x: step_lon,
+        step_y: step_lat,
+    };
+    let size = (2 * half_lon as u32, 2 * half as u32);
+    Grid::new(Crs::Geographic, corner, size, Registration::Area).map_err(|_| {
+        refuse(
+            "side of a cell, m",
+            cell_m,
+            "cells that make a grid round the site",
+        )
+    })
 }
 
 /// Hundredths of a dB; ±327 dB are as far as it goes.

@@ -1,0 +1,272 @@
+//! Where should the mast stand? Losses outwards from each place to be served to every possible cell of a mast.
+//!
+//! P.1812 at half of the time, over land and with the ends' heights exchanged, gives the same loss in both directions, for the
+//! clutter of the two end points does not count. So one field per place, its receivers at the mast's height, holds the losses
+//! from every cell. `tests/masts.rs` shows within what that holds, and how far the forward run's own sampling lies.
+
+use rayon::prelude::*;
+use terrain::{Grid, Position, Surroundings, geodesic};
+
+use crate::control::Control;
+use crate::cover_row::{CoverRows, ReceivingRule};
+use crate::error::CoverageError;
+use crate::loss_field::LossField;
+use crate::raster::{FieldRaster, grid_round};
+use crate::study::Study;
+use crate::wanted::{Threshold, Wanted};
+use crate::world::World;
+
+/// A place that is to be served.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Target {
+    /// Where.
+    pub position: Position,
+    /// People there: what it counts.
+    pub people: f64,
+    /// Its surroundings.
+    pub surroundings: Surroundings,
+}
+
+/// A search for the best hills.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Search {
+    /// Places to be served, 1 to [`MAX_TARGETS`].
+    pub targets: Vec<Target>,
+    /// Frequency, polarisation, climate, step; its site is the middle of the area searched, its radius the area's, its antenna
+    /// height the mast's. Time must be 50 %.
+    pub study: Study,
+    /// ERP towards every place, kW.
+    pub erp_kw: f64,
+    /// What counts as served.
+    pub wanted: Wanted,
+    /// Side of a cell, m.
+    pub cell_m: f64,
+    /// How many hills to name.
+    pub best: usize,
+    /// Hills nearer to each other than this are one, km.
+    pub apart_km: f64,
+}
+
+/// Most places of one search.
+pub const MAX_TARGETS: usize = 20;
+
+/// A cell where the mast would serve well.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MastCell {
+    /// Middle of the cell.
+    pub position: Position,
+    /// Ground there, m above sea.
+    pub ground_m: f64,
+    /// People of the places, each counted with the probability of being served.
+    pub people: f64,
+    /// Median field less the wanted one at each place, dB; `None` where nothing was computed.
+    pub margin_db: Vec<Option<f64>>,
+}
+
+/// All cells, and the best.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Masts {
+    /// North-up grid of the cells.
+    pub grid: Grid,
+    /// People served from each cell, rows from the north; NaN on water, outside the area and behind missing ground.
+    pub people: Vec<f32>,
+    /// Best hills, best first.
+    pub best: Vec<MastCell>,
+}
+
+/// One target's losses to the cells.
+struct Sweep {
+    losses: FieldRaster,
+    without_loss_dbuv_m: f64,
+    threshold: Threshold,
+    people: f64,
+}
+
+/// Sweeps outwards from every place and ranks the cells of the area.
+///
+/// # Errors
+/// [`CoverageError`]: no places or too many, a time percentage other than 50, what [`LossField::compute`] gives, or
+/// [`CoverageError::Cancelled`].
+pub fn best_masts(world: &dyn World, search: &Search, control: &Control<'_>) -> Result<Masts, CoverageError> {
+    check(search)?;
+    let study = &search.study;
+    let rows = CoverRows::new(world.clutter_table(), study.receiving, world.clutter_mode())
+        .ok_or(CoverageError::TooManyRows)?;
+    let grid = grid_round(study.site, study.radius_km * 1000.0, search.cell_m)?;
+    let mut sweeps = Vec::with_capacity(search.targets.len());
+    for target in &search.targets {
+        sweeps.push(sweep(world, search, target, &rows, grid, control)?);
+    }
+    let people = people(world, search, &grid, &sweeps, control)?;
+    let best = best(world, search, &grid, &sweeps, &people)?;
+    Ok(Masts { grid, people, best })
+}
+
+fn check(search: &Search) -> Result<(), CoverageError> {
+    let refuse = |what, value, expected| {
+        Err(CoverageError::Study {
+            what,
+            value,
+            expected,
+        })
+    };
+    let count = search.targets.len();
+    if !(1..=MAX_TARGETS).contains(&count) {
+        return refuse("places to be served", count as f64, "1 to 20");
+    }
+    if search.study.conditions.time_pct != 50.0 {
+        return refuse(
+            "percentage of time",
+            search.study.conditions.time_pct,
+            "50 %: only there both directions lose the same",
+        );
+    }
+    if !(1e-6..=1e4).contains(&search.erp_kw) {
+        return refuse("ERP, kW", search.erp_kw, "0.000001 to 10000 kW");
+    }
+    if !(0.0..=1000.0).contains(&search.apart_km) {
+        return refuse("distance between hills, km", search.apart_km, "0 to 1000 km");
+    }
+    match search.targets.iter().find(|t| !(0.0..=1e9).contains(&t.people)) {
+        Some(bad) => refuse("people of a place", bad.people, "0 to 1000000000"),
+        None => Ok(()),
+    }
+}
+
+/// From a place outwards: its aerial sends, the mast receives.
+///
+/// # Errors
+/// As [`LossField::compute`].
+pub fn sweep_study(world: &dyn World, search: &Search, target: &Target) -> Result<Study, CoverageError> {
+    let rows = CoverRows::new(
+        world.clutter_table(),
+        search.study.receiving,
+        world.clutter_mode(),
+    )
+    .ok_or(CoverageError::TooManyRows)?;
+    let row = rows.of_code(world.spot(target.position)?.cover);
+    let apart_km = geodesic::span(search.study.site, target.position).length_m / 1000.0;
+    let margin_km = (search.cell_m + search.study.step_m) / 1000.0;
+    Ok(Study {
+        site: target.position,
+        tx_agl_m: row.reference_m,
+        receiving: ReceivingRule::TrueHeight(search.study.tx_agl_m),
+        radius_km: search.study.radius_km + apart_km + margin_km,
+        ..search.study
+    })
+}
+
+fn sweep(
+    world: &dyn World,
+    search: &Search,
+    target: &Target,
+    rows: &CoverRows,
+    grid: Grid,
+    control: &Control<'_>,
+) -> Result<Sweep, CoverageError> {
+    let study = &search.study;
+    let row = rows.of_code(world.spot(target.position)?.cover);
+    let freq_mhz = study.conditions.freq_mhz;
+    let threshold = search
+        .wanted
+        .threshold_in(row, target.surroundings, study.receiving, freq_mhz)?;
+    let field = LossField::without_people(world, &sweep_study(world, search, target)?, control)?;
+    Ok(Sweep {
+        losses: field.raster_of(&field.losses_db(), grid),
+        without_loss_dbuv_m: field.field_without_loss_dbuv_m(),
+        threshold,
+        people: target.people,
+    })
+}
+
+/// People served from every cell on land within the radius.
+fn people(
+    world: &dyn World,
+    search: &Search,
+    grid: &Grid,
+    sweeps: &[Sweep],
+    control: &Control<'_>,
+) -> Result<Vec<f32>, CoverageError> {
+    let width = grid.width() as usize;
+    let mut people = vec![f32::NAN; width * grid.height() as usize];
+    let gain_db = 10.0 * search.erp_kw.log10();
+    let radius_m = search.study.radius_km * 1000.0;
+    people
+        .par_chunks_mut(width)
+        .enumerate()
+        .try_for_each(|(row, cells)| {
+            control.check()?;
+            for (col, cell) in cells.iter_mut().enumerate() {
+                let (col, row) = (col as u32, row as u32);
+                let Some(served) = served_from(sweeps, (col, row), gain_db) else {
+                    continue;
+                };
+                let Some(position) = grid.position(col, row) else {
+                    continue;
+                };
+                let inside = geodesic::span(search.study.site, position).length_m <= radius_m;
+                if inside && world.spot(position).is_ok_and(|spot| !spot.water) {
+                    *cell = served as f32;
+                }
+            }
+            Ok::<(), CoverageError>(())
+        })?;
+    Ok(people)
+}
+
+/// People served from a cell; `None` where no place has a loss.
+fn served_from(sweeps: &[Sweep], cell: (u32, u32), gain_db: f64) -> Option<f64> {
+    let mut sum = None;
+    for sweep in sweeps {
+        if let Some(margin_db) = sweep.margin_db(cell, gain_db) {
+            *sum.get_or_insert(0.0) += sweep.people * sweep.threshold.probability(margin_db);
+        }
+    }
+    sum
+}
+
+/// The best cells, none nearer to a better one than the search wants.
+fn best(
+    world: &dyn World,
+    search: &Search,
+    grid: &Grid,
+    sweeps: &[Sweep],
+    people: &[f32],
+) -> Result<Vec<MastCell>, CoverageError> {
+    let mut order: Vec<u32> = (0..people.len() as u32)
+        .filter(|&i| !people[i as usize].is_nan())
+        .collect();
+    // Equal cells in the order of the grid, so that the answer does not depend on the sort.
+    order.sort_unstable_by(|&a, &b| people[b as usize].total_cmp(&people[a as usize]).then(a.cmp(&b)));
+    let gain_db = 10.0 * search.erp_kw.log10();
+    let mut best: Vec<MastCell> = Vec::new();
+    for index in order {
+        if best.len() >= search.best {
+            break;
+        }
+        let cell = (index % grid.width(), index / grid.width());
+        let Some(position) = grid.position(cell.0, cell.1) else {
+            continue;
+        };
+        let near =
+            |other: &MastCell| geodesic::span(other.position, position).length_m < search.apart_km * 1000.0;
+        if best.iter().any(near) {
+            continue;
+        }
+        best.push(MastCell {
+            position,
+            ground_m: world.spot(position)?.height_m,
+            people: f64::from(people[index as usize]),
+            margin_db: sweeps.iter().map(|s| s.margin_db(cell, gain_db)).collect(),
+        });
+    }
+    Ok(best)
+}
+
+impl Sweep {
+    /// Median field at the place less what is wanted there, with the mast in a cell, dB.
+    fn margin_db(&self, (col, row): (u32, u32), gain_db: f64) -> Option<f64> {
+        let loss_db = self.losses.value_db(col, row)?;
+        Some(self.without_loss_dbuv_m - loss_db + gain_db - self.threshold.at_prediction_dbuv_m())
+    }
+}
