@@ -116,6 +116,7 @@ struct Header {
     block: (u32, u32),
     blocks_across: u32,
     kind: Kind,
+    sample_bytes: usize,
     void: Option<f64>,
     /// Bytes of every strip or tile; 0 for one that was never written.
     stored: Vec<u64>,
@@ -135,7 +136,7 @@ impl Header {
             reason: e.to_string(),
         };
         let (width, height) = decoder.dimensions().map_err(unreadable)?;
-        let kind = sample_kind(decoder)?;
+        let (kind, sample_bytes) = sample_kind(decoder)?;
         check_compression(decoder)?;
         let keys = keys::read(decoder)?;
         let grid = Grid::new(keys.crs, keys.corner, (width, height), keys.registration)?;
@@ -165,13 +166,15 @@ impl Header {
             block,
             blocks_across,
             kind,
+            sample_bytes,
             void: keys.void,
             stored,
         })
     }
 }
 
-fn sample_kind(decoder: &mut TiffDecoder) -> Result<Kind, GeoTiffError> {
+/// How samples are kept, and how many bytes one has in the file.
+fn sample_kind(decoder: &mut TiffDecoder) -> Result<(Kind, usize), GeoTiffError> {
     use tiff::tags::SampleFormat as Format;
     let refuse = |found: String| GeoTiffError::Samples { found };
     let number = |decoder: &mut TiffDecoder, tag| decoder.find_tag_unsigned_vec::<u16>(tag).ok().flatten();
@@ -187,12 +190,13 @@ fn sample_kind(decoder: &mut TiffDecoder) -> Result<Kind, GeoTiffError> {
     let format = number(decoder, Tag::SampleFormat)
         .and_then(|v| v.first().copied())
         .unwrap_or(1);
-    match (Format::from_u16_exhaustive(format), bits) {
-        (Format::Int, 16) => Ok(Kind::I16),
-        (Format::Uint, 8) => Ok(Kind::U8),
-        (Format::Int, 8 | 32) | (Format::Uint, 16 | 32) | (Format::IEEEFP, 32 | 64) => Ok(Kind::F32),
-        (format, bits) => Err(refuse(format!("{bits}-bit samples of format {format:?}"))),
-    }
+    let kind = match (Format::from_u16_exhaustive(format), bits) {
+        (Format::Int, 16) => Kind::I16,
+        (Format::Uint, 8) => Kind::U8,
+        (Format::Int, 8 | 32) | (Format::Uint, 16 | 32) | (Format::IEEEFP, 32 | 64) => Kind::F32,
+        (format, bits) => return Err(refuse(format!("{bits}-bit samples of format {format:?}"))),
+    };
+    Ok((kind, usize::from(bits / 8)))
 }
 
 fn check_compression(decoder: &mut TiffDecoder) -> Result<(), GeoTiffError> {
@@ -235,18 +239,49 @@ impl BlockSource for TiffSource {
             Some(decoder) => decoder,
             None => slot.insert(open(self.tile.as_ref()).map_err(unreadable)?),
         };
-        let decoded = decoder.read_chunk(index).map_err(|e| unreadable(e.to_string()))?;
+        let decoded = self
+            .decode(decoder, index)
+            .map_err(|e| unreadable(e.to_string()))?;
         drop(slot);
-        Ok(self.kept(decoded))
+        Ok(self.cropped(self.kept(decoded), block_col, block_row))
     }
 }
 
 impl TiffSource {
+    /// One strip or tile in full width, also at the right edge of the raster.
+    ///
+    /// The decoder, left to clip such a tile itself, skips the padding row by row and takes an LZW stream whose end it meets
+    /// while skipping for a broken one; with room for whole rows it reads the tile in one go.
+    fn decode(&self, decoder: &mut TiffDecoder, index: u32) -> tiff::TiffResult<DecodingResult> {
+        let mut samples = DecodingResult::U8(Vec::new());
+        let row_bytes = self.header.block.0 as usize * self.header.sample_bytes;
+        decoder.read_chunk_to_buffer(&mut samples, index, row_bytes)?;
+        Ok(samples)
+    }
+
+    /// Without the padding to the right of the raster.
+    fn cropped(&self, samples: Samples, block_col: u32, block_row: u32) -> Samples {
+        let (width, height) = self.size_of(block_col, block_row);
+        let stride = self.header.block.0 as usize;
+        match samples {
+            Samples::I16(v) => Samples::I16(crop(v, stride, width, height)),
+            Samples::U8(v) => Samples::U8(crop(v, stride, width, height)),
+            Samples::F32(v) => Samples::F32(crop(v, stride, width, height)),
+        }
+    }
+
+    /// Columns and rows of a block inside the raster.
+    fn size_of(&self, block_col: u32, block_row: u32) -> (usize, usize) {
+        let (grid, (w, h)) = (&self.header.grid, self.header.block);
+        (
+            w.min(grid.width() - block_col * w) as usize,
+            h.min(grid.height() - block_row * h) as usize,
+        )
+    }
+
     /// A block that a writer left out because it holds nothing but voids.
     fn never_written(&self, block_col: u32, block_row: u32) -> Samples {
-        let (grid, (w, h)) = (&self.header.grid, self.header.block);
-        let width = w.min(grid.width() - block_col * w) as usize;
-        let height = h.min(grid.height() - block_row * h) as usize;
+        let (width, height) = self.size_of(block_col, block_row);
         match self.header.kind {
             Kind::I16 => Samples::I16(vec![i16::MIN; width * height].into()),
             Kind::U8 => Samples::U8(vec![0; width * height].into()),
@@ -274,6 +309,18 @@ impl TiffSource {
             _ => Samples::F32(Box::default()),
         }
     }
+}
+
+/// The first `width` samples of the first `height` rows of `stride` samples.
+fn crop<T: Copy>(samples: Box<[T]>, stride: usize, width: usize, height: usize) -> Box<[T]> {
+    if stride == width && samples.len() == width * height {
+        return samples;
+    }
+    samples
+        .chunks(stride)
+        .take(height)
+        .flat_map(|row| row.iter().take(width).copied())
+        .collect()
 }
 
 fn height_i16(value: i16, void: Option<f64>) -> i16 {

@@ -133,6 +133,14 @@ impl Ground {
         if span.length_m < 0.01 {
             return Err(GroundError::NoLength);
         }
+        if !(step_m.is_finite() && step_m > 0.0) {
+            let (length_km, azimuth_deg) = (span.length_m / 1000.0, span.azimuth_deg);
+            return Err(GroundError::NoPath {
+                length_km,
+                azimuth_deg,
+                step_m,
+            });
+        }
         let steps = (span.length_m / step_m - 1e-9).ceil().max(1.0);
         let mut profile = Profile::default();
         self.walk(
