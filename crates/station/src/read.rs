@@ -152,17 +152,17 @@ impl<T: FromNode> FromNode for Vec<T> {
                 Some(Value::Text(t)) => Some(t.as_str()),
                 _ => None,
             };
-            if let Some(tag) = tag {
-                if !seen.insert(tag) {
-                    let help = "each tag stands once in its list; give this one another".to_owned();
-                    faults.add(
-                        item.span,
-                        &join(path, tag),
-                        format!("the tag `{tag}` is taken"),
-                        Some(help),
-                    );
-                    whole = false;
-                }
+            if let Some(tag) = tag
+                && !seen.insert(tag)
+            {
+                let help = "each tag stands once in its list; give this one another".to_owned();
+                faults.add(
+                    item.span,
+                    &join(path, tag),
+                    format!("the tag `{tag}` is taken"),
+                    Some(help),
+                );
+                whole = false;
             }
             let step = tag.map_or_else(|| i.to_string(), str::to_owned);
             match T::from_node(item, &join(path, &step), faults) {
