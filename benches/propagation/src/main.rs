@@ -41,6 +41,9 @@ fn main() {
             }
         }
     }
+    if only.as_deref() == Some("bare") {
+        return area(Ground::Flat, false, 50.0);
+    }
     for (kind, time_pct) in [
         (Ground::Hilly, 50.0),
         (Ground::Flat, 50.0),
@@ -51,7 +54,7 @@ fn main() {
             .as_deref()
             .is_none_or(|only| only == "area" || format!("{kind:?} {time_pct}").starts_with(only))
         {
-            area(kind, time_pct);
+            area(kind, true, time_pct);
         }
     }
 }
@@ -178,10 +181,10 @@ fn block(of: &[Geometry<f64>; 8]) -> Geometry<Numbers> {
 }
 
 /// A radius of 60 km at 90 m on two threads: each azimuth begins where the cells of the ring need it.
-fn area(kind: Ground, time_pct: f64) {
+fn area(kind: Ground, clutter: bool, time_pct: f64) {
     let (points, azimuths) = (667, 4190);
     let radials: Vec<Radial> = (0..azimuths)
-        .map(|s| radial(kind, true, points, 0.09, s))
+        .map(|s| radial(kind, clutter, points, 0.09, s))
         .collect();
     let setup = setup(time_pct);
     let rx = vec![10.0; points];
@@ -207,8 +210,9 @@ fn area(kind: Ground, time_pct: f64) {
         (half(0), other.join().expect("a finished thread"))
     });
     println!(
-        "area 60 km at 90 m, {kind:?}, clutter, {time_pct} %: {receivers} receivers on two threads: {:.3} s by the clock, \
+        "area 60 km at 90 m, {kind:?}{}, {time_pct} %: {receivers} receivers on two threads: {:.3} s by the clock, \
          {one_s:.3} and {other_s:.3} s of processor",
+        if clutter { ", clutter" } else { "" },
         start.elapsed().as_secs_f64()
     );
 }

@@ -13,6 +13,28 @@ pub struct Ray {
     pub hts_m: f64,
     /// Rise, m/km.
     pub rise: f64,
+    /// Whether it matters which of several equal points is found.
+    pub ties: Ties,
+}
+
+/// What is wanted of a search among equal points.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ties {
+    /// Any of them: only the value counts.
+    Any,
+    /// The last of them.
+    Last,
+}
+
+impl Ties {
+    /// How far beyond the best a bound must lie to be left out, so that equal points are looked at or not.
+    #[inline(always)]
+    fn room(self) -> f64 {
+        match self {
+            Ties::Any => 1.0,
+            Ties::Last => 1.0 + 1e-9,
+        }
+    }
 }
 
 /// The least `clearance² / (d (D − d))` so far, and the point that has it.
@@ -79,7 +101,7 @@ fn lid_margins(ground: &Ground, lay: &Flattened, ray: &Ray, low: usize, best: f6
     let (d0, d1) = (group(&ground.first_km), group(&ground.last_km));
     let (lid0, lid1) = (group(&lay.lid_first_m), group(&lay.lid_last_m));
     let half = 0.5 * ray.path_km;
-    let limit = best * (1.0 + 1e-9);
+    let limit = best * ray.ties.room();
     let mut margins = [0.0; GROUP];
     for i in 0..GROUP {
         let over0 = lid0[i] - (ray.hts_m + ray.rise * d0[i]);
@@ -112,15 +134,26 @@ fn try_points(ground: &Ground, lay: &Flattened, ray: &Ray, first: usize, best: &
     let y: &[f64; BLOCK] = lay.y_m[first..]
         .first_chunk()
         .expect("points before the receiver");
+    let limit = best.ratio * ray.ties.room();
     let mut better = false;
     for i in 0..BLOCK {
         let clear = y[i] - (ray.hts_m + ray.rise * d[i]);
-        better |= clear * clear <= best.ratio * (1.0 + 1e-9) * (d[i] * (ray.path_km - d[i]));
+        better |= clear * clear < limit * (d[i] * (ray.path_km - d[i]));
     }
-    if better {
-        for i in (first..first + BLOCK).rev() {
-            try_point(ground, lay, ray, i, best);
-        }
+    if !better {
+        return;
+    }
+    let mut ratios = [0.0; BLOCK];
+    for i in 0..BLOCK {
+        let clear = y[i] - (ray.hts_m + ray.rise * d[i]);
+        ratios[i] = clear * clear / (d[i] * (ray.path_km - d[i]));
+    }
+    let least = ratios
+        .iter()
+        .fold(f64::INFINITY, |m, &r| if r < m { r } else { m });
+    let index = first + ratios.iter().rposition(|&r| r == least).unwrap_or(0);
+    if least < best.ratio || (least == best.ratio && index > best.index) {
+        *best = Least { ratio: least, index };
     }
 }
 

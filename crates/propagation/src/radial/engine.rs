@@ -9,7 +9,7 @@
 //! any number of them.
 
 use super::block::{self, Study};
-use super::clearance::{self, Ray};
+use super::clearance::{self, Ray, Ties};
 use super::found::{self, Edge, Edges, Found, One, TxEnd};
 use super::ground::{Flattened, Ground};
 use super::hull::Hull;
@@ -430,7 +430,7 @@ impl Walker {
                 hrs,
                 rise: (hrs - hts) / d,
             };
-            let ray = to.ray(ground.bare.bulge);
+            let ray = to.ray(ground.bare.bulge, Ties::Last);
             let at = clearance::least(
                 ground,
                 &ground.bare,
@@ -463,12 +463,13 @@ struct To {
 
 impl To {
     #[inline(always)]
-    fn ray(&self, bulge: f64) -> Ray {
+    fn ray(&self, bulge: f64, ties: Ties) -> Ray {
         Ray {
             n: self.n,
             path_km: self.d,
             hts_m: self.hts,
             rise: self.rise - bulge * self.d,
+            ties,
         }
     }
 }
@@ -487,7 +488,7 @@ fn edge(
     let stim = steepest + lay.bulge * d;
     if stim < to.rise {
         let clear = CLEAR_NU * CLEAR_NU * longest_wave_m / (0.002 * d) * (1.0 + 1e-9);
-        let found = clearance::least(ground, lay, &to.ray(lay.bulge), clear, *guess);
+        let found = clearance::least(ground, lay, &to.ray(lay.bulge, Ties::Any), clear, *guess);
         if found.index == 0 {
             return Edge::Clear;
         }
