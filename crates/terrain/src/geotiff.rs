@@ -1,6 +1,6 @@
 //! GeoTIFF rasters: one band, striped or tiled, whole numbers or floats, uncompressed, LZW or DEFLATE, any predictor.
 //!
-//! The header is read at once, strips and tiles when first touched. Coordinate systems: see [`Crs`]; others are refused by name.
+//! The header is read at once, strips and tiles when first touched. Coordinate systems: see [`crate::Crs`]; others are refused by name.
 //! A corner is the first sample where the file says pixel-is-point, the outer edge of its cell where it says pixel-is-area (or
 //! nothing).
 //!
@@ -15,7 +15,6 @@ use std::sync::{Arc, Mutex, PoisonError};
 use tiff::decoder::{ChunkType, Decoder, DecodingResult, Limits};
 use tiff::tags::{CompressionMethod, Tag};
 
-use crate::crs::Crs;
 use crate::grid::{Grid, GridError};
 use crate::raster::{BlockSource, MAX_BLOCK_SAMPLES, Raster, RasterError, Samples};
 use crate::source::{OpenTile, ReadSeek, open_unpacked};
@@ -344,16 +343,6 @@ fn floats(values: impl Iterator<Item = f64>, void: Option<f64>) -> Samples {
             .map(|v| if is_void(v) { f32::NAN } else { v as f32 })
             .collect(),
     )
-}
-
-/// Coordinate systems this reader accepts, for messages and guides.
-pub fn accepted() -> [Crs; 4] {
-    [
-        Crs::Geographic,
-        Crs::Utm { zone: 1, north: true },
-        Crs::WebMercator,
-        Crs::Mollweide,
-    ]
 }
 
 #[cfg(test)]

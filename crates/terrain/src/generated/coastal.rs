@@ -40,7 +40,7 @@ pub(super) fn plan() -> Plan {
             tree_line_m: 520.0,
             snow_line_m: 3000.0,
             crops_below_m: 150.0,
-            woods: -0.05,
+            woods: 0.18,
         },
     };
     land.pin(mast, 107.0, 1.2);

@@ -101,7 +101,7 @@ pub(super) fn plan() -> Plan {
             tree_line_m: 300.0,
             snow_line_m: 3000.0,
             crops_below_m: 90.0,
-            woods: -0.12,
+            woods: 0.12,
         },
     };
     land.pin(hill, 78.0, 1.0);

@@ -141,7 +141,7 @@ impl GeneratedGround {
         let covers = CoverSource {
             land: Arc::clone(&land),
             heights: Arc::clone(&heights),
-            has_fill: land.has_sea,
+            has_sea: land.has_sea,
         };
         let covers =
             Raster::new(grid, (BLOCK, BLOCK), Box::new(covers)).expect("a generated tile has few blocks");
@@ -234,7 +234,7 @@ impl BlockSource for HeightSource {
 struct CoverSource {
     land: Arc<Land>,
     heights: Arc<Raster>,
-    has_fill: bool,
+    has_sea: bool,
 }
 
 impl BlockSource for CoverSource {
@@ -254,7 +254,7 @@ impl BlockSource for CoverSource {
 impl CoverSource {
     fn cover(&self, grid: &Grid, col: u32, row: u32) -> Result<u8, &RasterError> {
         let height_m = self.heights.value(col, row)?;
-        if self.has_fill && height_m <= 0.0 {
+        if self.has_sea && height_m <= 0.0 {
             return Ok(crate::cover::WATER);
         }
         let (lon_deg, lat_deg) = grid.xy(col, row);

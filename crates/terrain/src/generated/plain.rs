@@ -60,7 +60,7 @@ pub(super) fn plan() -> Plan {
             tree_line_m: 1600.0,
             snow_line_m: 3000.0,
             crops_below_m: 330.0,
-            woods: -0.02,
+            woods: 0.22,
         },
     };
     let lake = land.lakes[0];

@@ -237,3 +237,31 @@ fn regress_heights_are_the_same_everywhere() {
         ]
     );
 }
+
+/// Cover looks like country: some wood and some field everywhere (common practice, no source; the land is invented).
+#[test]
+fn every_land_has_woods_and_fields() {
+    for made in IDS.map(|id| by_id(id).unwrap()) {
+        let mut codes = Vec::new();
+        for k in 0..36 {
+            let path = made
+                .ground
+                .radial(
+                    made.site("mast").unwrap().position,
+                    f64::from(k) * 10.0,
+                    40.0,
+                    300.0,
+                )
+                .unwrap();
+            codes.extend(
+                (0..path.len())
+                    .filter(|&i| !path.water[i])
+                    .map(|i| path.covers[i]),
+            );
+        }
+        let share = |code| codes.iter().filter(|&&c| c == code).count() as f64 / codes.len() as f64;
+        let (trees, crops) = (share(cover::TREES), share(cover::CROPS));
+        assert!((0.08..0.75).contains(&trees), "{}: {trees} trees", made.id);
+        assert!(crops > 0.02, "{}: {crops} crops", made.id);
+    }
+}

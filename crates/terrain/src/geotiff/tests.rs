@@ -1,4 +1,5 @@
 use super::*;
+use crate::crs::Crs;
 use crate::grid::Registration;
 use crate::mosaic::{Cursor, Lookup, Mosaic, Tile};
 use crate::position::Position;
