@@ -257,9 +257,15 @@ fn lanes(v: &[f64], at: usize) -> &[f64; LANES] {
 #[inline(always)]
 fn radiation_sums_with<const F: bool>(field: &FarField, laid: &[Laid], wave: Point, sums: &mut [Sums]) {
     for at in (0..field.length.len()).step_by(LANES) {
-        let [cx, cy, cz] = [0, 1, 2].map(|i| lanes(&field.centre[i], at));
-        let [hx, hy, hz] = [0, 1, 2].map(|i| lanes(&field.half[i], at));
-        let axis = [0, 1, 2].map(|i| lanes(&field.axis[i], at));
+        // Arrays are spelt out: closures do not inherit the wide instructions.
+        let (centre, half, axis) = (&field.centre, &field.half, &field.axis);
+        let [cx, cy, cz] = [
+            lanes(&centre[0], at),
+            lanes(&centre[1], at),
+            lanes(&centre[2], at),
+        ];
+        let [hx, hy, hz] = [lanes(&half[0], at), lanes(&half[1], at), lanes(&half[2], at)];
+        let axis = [lanes(&axis[0], at), lanes(&axis[1], at), lanes(&axis[2], at)];
         let (mut sin, mut cos, mut even, mut odd) = ([0.0; LANES], [0.0; LANES], [0.0; LANES], [0.0; LANES]);
         for l in 0..LANES {
             let phase = fma::<F>(wave[0], cx[l], fma::<F>(wave[1], cy[l], wave[2] * cz[l]));
@@ -268,7 +274,9 @@ fn radiation_sums_with<const F: bool>(field: &FarField, laid: &[Laid], wave: Poi
             (even[l], odd[l]) = linear_current::<F>(x);
         }
         for (set, total) in laid.iter().zip(sums.iter_mut()) {
-            let [mr, mi, sr, si] = [0, 1, 2, 3].map(|i| lanes(&set.parts[i], at));
+            let parts = &set.parts;
+            let (mr, mi) = (lanes(&parts[0], at), lanes(&parts[1], at));
+            let (sr, si) = (lanes(&parts[2], at), lanes(&parts[3], at));
             for l in 0..LANES {
                 // (mean·even + j·slope·odd)(cos + j sin)
                 let re = fma::<F>(mr[l], even[l], -si[l] * odd[l]);

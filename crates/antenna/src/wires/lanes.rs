@@ -158,10 +158,16 @@ fn far_row_with<const F: bool>(
     let mut q = stretch.from;
     while q < stretch.to {
         let mut far = true;
-        for lane in q..q + LANES {
-            let d = [0, 1, 2].map(|i| source.centre[i][lane] - centre[i]);
-            let reach = VERY_FAR * (p.length_m + source.length[lane]);
-            far &= d[0] * d[0] + d[1] * d[1] + d[2] * d[2] > reach * reach;
+        let (cx, cy, cz) = (
+            eight(&source.centre[0], q),
+            eight(&source.centre[1], q),
+            eight(&source.centre[2], q),
+        );
+        let length = eight(&source.length, q);
+        for lane in 0..LANES {
+            let (dx, dy, dz) = (cx[lane] - centre[0], cy[lane] - centre[1], cz[lane] - centre[2]);
+            let reach = VERY_FAR * (p.length_m + length[lane]);
+            far &= dx * dx + dy * dy + dz * dz > reach * reach;
         }
         let m = if far {
             far_moments::<F, 2>(constants, &constants.two, &two, &source.two, q, extra)
@@ -171,6 +177,12 @@ fn far_row_with<const F: bool>(
         place_far::<F>(constants, p, source, q, &m, row);
         q += LANES;
     }
+}
+
+/// Eight values from `at` on. Arrays are spelt out below: closures do not inherit the wide instructions.
+#[inline(always)]
+fn eight(values: &[f64], at: usize) -> &[f64; LANES] {
+    values[at..at + LANES].try_into().expect("padded to whole lanes")
 }
 
 /// Moments divided by both lengths, `[4e + 2e′ + (0 real, 1 imaginary)]`, without the 1/4π.
@@ -184,15 +196,14 @@ fn far_moments<const F: bool, const N: usize>(
     extra: &[f64],
 ) -> [[f64; LANES]; 8] {
     let mut m = [[0.0; LANES]; 8];
-    let thick: &[f64; LANES] = extra[q..q + LANES].try_into().expect("padded to whole lanes");
+    let thick = eight(extra, q);
     for i in 0..N {
         let (x, wx) = rule[i];
         for j in 0..N {
             let (y, wy) = rule[j];
-            let [xs, ys, zs]: [&[f64; LANES]; 3] =
-                std::array::from_fn(|c| to[j][c][q..q + LANES].try_into().expect("padded to whole lanes"));
-            let weight = wx * wy;
-            let parts = [(1.0 - x) * (1.0 - y), (1.0 - x) * y, x * (1.0 - y), x * y].map(|v| v * weight);
+            let (xs, ys, zs) = (eight(&to[j][0], q), eight(&to[j][1], q), eight(&to[j][2], q));
+            let (falling, rising) = (wx * wy * (1.0 - x), wx * wy * x);
+            let parts = [falling * (1.0 - y), falling * y, rising * (1.0 - y), rising * y];
             for lane in 0..LANES {
                 let (dx, dy, dz) = (
                     xs[lane] - from[i][0],
@@ -224,23 +235,33 @@ fn place_far<const F: bool>(
     row: &mut Row,
 ) {
     let common = source.sign / (4.0 * std::f64::consts::PI);
+    let (ux, uy, uz) = (
+        eight(&source.direction[0], q),
+        eight(&source.direction[1], q),
+        eight(&source.direction[2], q),
+    );
+    let length = eight(&source.length, q);
+    let charge = common * constants.per_omega_epsilon;
+    let (mut vector, mut charge_re, mut charge_im) = ([0.0; LANES], [0.0; LANES], [0.0; LANES]);
     for lane in 0..LANES {
-        let u = [0, 1, 2].map(|i| source.direction[i][q + lane]);
         let cosine = fma::<F>(
             p.direction[0],
-            u[0],
-            fma::<F>(p.direction[1], u[1], p.direction[2] * u[2]),
+            ux[lane],
+            fma::<F>(p.direction[1], uy[lane], p.direction[2] * uz[lane]),
         );
         // jωμ₀ cos · L L′ M and S/(jωε₀), the latter's lengths cancelled by the slopes 1/L, 1/L′.
-        let vector = common * constants.omega_mu * cosine * p.length_m * source.length[q + lane];
-        let charge = common * constants.per_omega_epsilon;
-        let total_re = m[0][lane] + m[2][lane] + m[4][lane] + m[6][lane];
-        let total_im = m[1][lane] + m[3][lane] + m[5][lane] + m[7][lane];
-        let (charge_re, charge_im) = (charge * total_im, -charge * total_re);
-        for e in 0..4 {
-            let sign = if e == 0 || e == 3 { 1.0 } else { -1.0 };
-            row.parts[2 * e][q + lane] = fma::<F>(sign, charge_re, -vector * m[2 * e + 1][lane]);
-            row.parts[2 * e + 1][q + lane] = fma::<F>(sign, charge_im, vector * m[2 * e][lane]);
+        vector[lane] = common * constants.omega_mu * cosine * p.length_m * length[lane];
+        charge_re[lane] = charge * (m[1][lane] + m[3][lane] + m[5][lane] + m[7][lane]);
+        charge_im[lane] = -charge * (m[0][lane] + m[2][lane] + m[4][lane] + m[6][lane]);
+    }
+    for e in 0..4 {
+        let sign = if e == 0 || e == 3 { 1.0 } else { -1.0 };
+        let (mut re, mut im) = ([0.0; LANES], [0.0; LANES]);
+        for lane in 0..LANES {
+            re[lane] = fma::<F>(sign, charge_re[lane], -vector[lane] * m[2 * e + 1][lane]);
+            im[lane] = fma::<F>(sign, charge_im[lane], vector[lane] * m[2 * e][lane]);
         }
+        row.parts[2 * e][q..q + LANES].copy_from_slice(&re);
+        row.parts[2 * e + 1][q..q + LANES].copy_from_slice(&im);
     }
 }
