@@ -1,10 +1,5 @@
 //! One segment against many: eight pairs at a time in vector registers.
 
-#![expect(
-    clippy::needless_range_loop,
-    reason = "indices run over several arrays in step, lane by lane"
-)]
-
 use super::geometry::WireModel;
 use super::mesh::Segment;
 use super::pair::Piece;
