@@ -139,7 +139,7 @@ impl Speaker<'_> {
             .flatten()
             .filter_map(|id| {
                 let text = match &self.figures.get(id.as_str())?.value {
-                    Value::Money(money) => money.show(self.locale),
+                    Value::Money(money) => self.whole(money.to_f64()),
                     value => self.shown(value).ok()?.text,
                 };
                 Some((id, text))

@@ -19,8 +19,13 @@ pub fn weigh(case: &Case, fields: &Fields, outcome: &Outcome, assessment: &mut A
             remedy.effect = effect(case, fields, outcome, code, &tag, remedy);
         }
     });
-    assessment.assumptions.par_iter_mut().for_each(|ranked| rank(case, fields, ranked));
-    assessment.assumptions.sort_by(|a, b| worth(b).total_cmp(&worth(a)));
+    assessment
+        .assumptions
+        .par_iter_mut()
+        .for_each(|ranked| rank(case, fields, ranked));
+    assessment
+        .assumptions
+        .sort_by(|a, b| worth(b).total_cmp(&worth(a)));
 }
 
 /// A station with edits applied, read again with its assumptions.
@@ -38,7 +43,12 @@ fn edited(case: &Case, edits: &[Edit]) -> Option<(Node, Node, Station)> {
 /// people it serves stay unknown, as a field takes too long for a guess.
 fn again(case: &Case, fields: &Fields, edits: &[Edit]) -> Option<(Outcome, Vec<Finding>, bool)> {
     let (file, document, station) = edited(case, edits)?;
-    let other = Case { file: &file, document: &document, station: &station, ..*case };
+    let other = Case {
+        file: &file,
+        document: &document,
+        station: &station,
+        ..*case
+    };
     let mut kept = Fields::default();
     let mut whole = true;
     for emission in &station.emissions {
@@ -51,7 +61,10 @@ fn again(case: &Case, fields: &Fields, edits: &[Edit]) -> Option<(Outcome, Vec<F
         }
     }
     let outcome = evaluate(&other, &kept);
-    let findings = rules::run(&Look { case: &other, outcome: &outcome });
+    let findings = rules::run(&Look {
+        case: &other,
+        outcome: &outcome,
+    });
     Some((outcome, findings, whole))
 }
 
@@ -64,33 +77,59 @@ fn effect(
     remedy: &Remedy,
 ) -> Option<Effect> {
     let (after, findings, whole) = again(case, fields, &remedy.edits)?;
-    let price = after.money.capital.checked_sub(outcome.money.capital).map(Value::Money);
+    let price = after
+        .money
+        .capital
+        .checked_sub(outcome.money.capital)
+        .map(Value::Money);
     let people = (whole && !fields.by_emission.is_empty())
         .then(|| Some(Value::of(people(&after)? - people(outcome)?, Unit::People)))
         .flatten();
-    Some(Effect { price, people, mends: !findings.iter().any(|f| f.code == code && f.tag == tag) })
+    Some(Effect {
+        price,
+        people,
+        mends: !findings.iter().any(|f| f.code == code && f.tag == tag),
+    })
 }
 
 /// People with stereo on the roof, first emission.
 fn people(outcome: &Outcome) -> Option<f64> {
-    outcome.coverage.emissions.first()?.served.first().map(|row| row.people)
+    outcome
+        .coverage
+        .emissions
+        .first()?
+        .served
+        .first()
+        .map(|row| row.people)
 }
 
 /// Least margin of the wanted places, dB.
 fn worst_margin(outcome: &Outcome) -> Option<f64> {
-    outcome.coverage.wanted.iter().filter_map(|w| w.margin_db()).reduce(f64::min)
+    outcome
+        .coverage
+        .wanted
+        .iter()
+        .filter_map(|w| w.margin_db())
+        .reduce(f64::min)
 }
 
 fn rank(case: &Case, fields: &Fields, ranked: &mut RankedAssumption) {
     let assumption = &ranked.assumption;
-    let (Some(low), Some(high)) = (&assumption.low, &assumption.high) else { return };
-    let at = |value: &serde_json::Value| {
-        again(case, fields, &[case.set(assumption.path.clone(), value.clone())]).map(|(outcome, _, _)| outcome)
+    let (Some(low), Some(high)) = (&assumption.low, &assumption.high) else {
+        return;
     };
-    let (Some(low), Some(high)) = (at(low), at(high)) else { return };
+    let at = |value: &serde_json::Value| {
+        again(case, fields, &[case.set(assumption.path.clone(), value.clone())])
+            .map(|(outcome, _, _)| outcome)
+    };
+    let (Some(low), Some(high)) = (at(low), at(high)) else {
+        return;
+    };
     let real = |d: f64| (d.abs() > 1e-9).then_some(d);
-    ranked.field_db =
-        worst_margin(&high).zip(worst_margin(&low)).map(|(h, l)| h - l).and_then(real);
+    ranked.field_db = worst_margin(&high)
+        .zip(worst_margin(&low))
+        .map(|(h, l)| h - l)
+        .and_then(real);
     ranked.people = people(&high).zip(people(&low)).map(|(h, l)| h - l).and_then(real);
     let worth = |o: &Outcome| o.money.over_years.to_f64();
     ranked.money = real(worth(&high) - worth(&low));

@@ -13,6 +13,7 @@ mod points;
 mod studio;
 mod transmission;
 
+pub use link::MARGIN_WANTED_DB;
 pub use money::key as running_key;
 pub use studio::key as need_key;
 

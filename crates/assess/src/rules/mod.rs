@@ -1,5 +1,18 @@
 //! The rules: one finding, one file.
 
+pub mod antenna;
+pub mod brief;
+pub mod coverage;
+pub mod energy;
+pub mod feeder;
+pub mod licence;
+pub mod link;
+pub mod money;
+pub mod safety;
+pub mod shelf_moves;
+pub mod studio;
+pub mod transmitter;
+
 use crate::case::Case;
 use crate::finding::{Finding, Rule};
 use crate::outcome::Outcome;
@@ -17,21 +30,34 @@ pub struct Look<'a> {
 }
 
 /// Every rule, in the order of the air chain.
-pub fn all() -> Vec<&'static Rule> {
-    Vec::new()
+pub fn all() -> impl Iterator<Item = &'static Rule> {
+    [
+        brief::RULES,
+        studio::RULES,
+        link::RULES,
+        transmitter::RULES,
+        feeder::RULES,
+        antenna::RULES,
+        licence::RULES,
+        coverage::RULES,
+        safety::RULES,
+        energy::RULES,
+        money::RULES,
+    ]
+    .into_iter()
+    .flatten()
+    .copied()
 }
 
-/// Runs every rule.
+/// Runs every rule; findings come worst first, then by people touched.
 pub fn run(look: &Look) -> Vec<Finding> {
-    let mut found: Vec<Finding> = all()
-        .into_iter()
-        .flat_map(|rule| (rule.check)(look, rule))
-        .collect();
+    let mut found: Vec<Finding> = all().flat_map(|rule| (rule.check)(look, rule)).collect();
     found.sort_by(|a, b| {
         a.severity
             .cmp(&b.severity)
             .then(b.people.total_cmp(&a.people))
             .then(a.code.cmp(b.code))
+            .then(a.tag.cmp(&b.tag))
     });
     found
 }

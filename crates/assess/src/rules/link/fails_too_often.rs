@@ -1,0 +1,51 @@
+//! LK 04: The programme arrives for a smaller share of the year than is asked.
+
+use crate::figure::Stage;
+use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::rules::Look;
+use quantity::Digits;
+use station::Mark;
+use words::Message;
+
+/// LK 04.
+pub static RULE: Rule = Rule {
+    code: "LK 04",
+    severity: Severity::Warning,
+    clause: "Rec. ITU-R P.530-17, P.838-3",
+    mark: Mark::Memory,
+    check,
+};
+
+fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
+    let mut found = Vec::new();
+    let wanted = look
+        .outcome
+        .link
+        .hops
+        .iter()
+        .filter_map(|h| h.wanted_ratio)
+        .reduce(f64::max);
+    let (Some(there), Some(wanted)) = (look.outcome.link.availability_ratio, wanted) else {
+        return found;
+    };
+    if there < wanted {
+        let says = Message::new("lk-04")
+            .amount("there", 100.0 * there, Digits::Decimals(2), "%")
+            .amount("wanted", 100.0 * wanted, Digits::Decimals(2), "%");
+        let mut finding = rule.finding(Stage::Link, "", says).rests_on("link.availability");
+        if let Some(main) = look.case.station.hops.first()
+            && !look.outcome.link.hops.iter().any(|h| h.reserve)
+        {
+            finding = finding.remedy(Remedy::new(
+                Message::new("lk-04-do"),
+                vec![look.case.set(
+                    "hops.LR",
+                    serde_json::json!({"from": main.from, "to": main.to, "way": "mobile data", "role": "reserve",
+                        "equipment": "modem-mobile", "leased_availability": "98 %"}),
+                )],
+            ));
+        }
+        found.push(finding);
+    }
+    found
+}

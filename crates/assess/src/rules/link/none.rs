@@ -1,0 +1,32 @@
+//! LK 01: Studio and transmitter stand on different sites and no hop joins them.
+
+use crate::figure::Stage;
+use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::rules::Look;
+use station::Mark;
+use words::Message;
+
+/// LK 01.
+pub static RULE: Rule = Rule {
+    code: "LK 01",
+    severity: Severity::Error,
+    clause: "the air chain",
+    mark: Mark::Computed,
+    check,
+};
+
+fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
+    let Some((from, to)) = &look.outcome.link.missing else {
+        return Vec::new();
+    };
+    let says = Message::new("lk-01")
+        .text("from", from.as_str())
+        .text("to", to.as_str());
+    vec![rule.finding(Stage::Link, "", says).remedy(Remedy::new(
+        Message::new("lk-01-do"),
+        vec![look.case.set(
+            "hops.L9",
+            serde_json::json!({"from": from, "to": to, "way": "internet", "equipment": "codec-ip", "leased_availability": "99.5 %"}),
+        )],
+    ))]
+}

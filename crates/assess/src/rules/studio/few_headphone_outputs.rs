@@ -1,0 +1,40 @@
+//! ST 07: Fewer headphone outputs than people in the studio.
+
+use crate::figure::Stage;
+use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::proofs::studio::Need;
+use crate::rules::Look;
+use crate::rules::shelf_moves::{more_of, short};
+use station::Mark;
+use station::shelf::ItemKind;
+use words::Message;
+
+/// ST 07.
+pub static RULE: Rule = Rule {
+    code: "ST 07",
+    severity: Severity::Error,
+    clause: "common practice, no source",
+    mark: Mark::Practice,
+    check,
+};
+
+fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
+    let Some((needed, there)) = short(look, Need::HeadphoneOutputs) else {
+        return Vec::new();
+    };
+    let says = Message::new("st-07")
+        .count("needed", i64::from(needed))
+        .count("there", i64::from(there));
+    let missing = needed - there;
+    let mut finding = rule.finding(Stage::Console, "", says).rests_on(format!(
+        "studio.{}",
+        crate::explain::need_key(Need::HeadphoneOutputs)
+    ));
+    if let Some(edit) = more_of(look, ItemKind::HeadphoneAmplifier, missing) {
+        finding = finding.remedy(Remedy::new(
+            Message::new("st-07-do").count("count", i64::from(missing)),
+            vec![edit],
+        ));
+    }
+    vec![finding]
+}

@@ -1,0 +1,39 @@
+//! ST 06: Fewer headphones than people in the studio.
+
+use crate::figure::Stage;
+use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::proofs::studio::Need;
+use crate::rules::Look;
+use crate::rules::shelf_moves::{more_of, short};
+use station::Mark;
+use station::shelf::ItemKind;
+use words::Message;
+
+/// ST 06.
+pub static RULE: Rule = Rule {
+    code: "ST 06",
+    severity: Severity::Error,
+    clause: "common practice, no source",
+    mark: Mark::Practice,
+    check,
+};
+
+fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
+    let Some((needed, there)) = short(look, Need::Headphones) else {
+        return Vec::new();
+    };
+    let says = Message::new("st-06")
+        .count("needed", i64::from(needed))
+        .count("there", i64::from(there));
+    let missing = needed - there;
+    let mut finding = rule
+        .finding(Stage::Microphones, "", says)
+        .rests_on(format!("studio.{}", crate::explain::need_key(Need::Headphones)));
+    if let Some(edit) = more_of(look, ItemKind::Headphones, missing) {
+        finding = finding.remedy(Remedy::new(
+            Message::new("st-06-do").count("count", i64::from(missing)),
+            vec![edit],
+        ));
+    }
+    vec![finding]
+}

@@ -1,0 +1,32 @@
+//! ST 03: The console has fewer stereo inputs than sources.
+
+use crate::figure::Stage;
+use crate::finding::{Finding, Rule, Severity};
+use crate::proofs::studio::Need;
+use crate::rules::Look;
+use crate::rules::shelf_moves::short;
+use station::Mark;
+use words::Message;
+
+/// ST 03.
+pub static RULE: Rule = Rule {
+    code: "ST 03",
+    severity: Severity::Warning,
+    clause: "common practice, no source",
+    mark: Mark::Practice,
+    check,
+};
+
+fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
+    let Some((needed, there)) = short(look, Need::LineInputs) else {
+        return Vec::new();
+    };
+    let says = Message::new("st-03")
+        .count("needed", i64::from(needed))
+        .count("there", i64::from(there));
+
+    let finding = rule
+        .finding(Stage::Console, "", says)
+        .rests_on(format!("studio.{}", crate::explain::need_key(Need::LineInputs)));
+    vec![finding]
+}

@@ -1,0 +1,40 @@
+//! ST 12: An emergency player is asked for and there is none: if the studio falls silent, so do the listeners.
+
+use crate::figure::Stage;
+use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::proofs::studio::Need;
+use crate::rules::Look;
+use crate::rules::shelf_moves::{more_of, short};
+use station::Mark;
+use station::shelf::ItemKind;
+use words::Message;
+
+/// ST 12.
+pub static RULE: Rule = Rule {
+    code: "ST 12",
+    severity: Severity::Error,
+    clause: "common practice, no source",
+    mark: Mark::Practice,
+    check,
+};
+
+fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
+    let Some((needed, there)) = short(look, Need::EmergencyPlayers) else {
+        return Vec::new();
+    };
+    let says = Message::new("st-12")
+        .count("needed", i64::from(needed))
+        .count("there", i64::from(there));
+    let missing = needed - there;
+    let mut finding = rule.finding(Stage::Console, "", says).rests_on(format!(
+        "studio.{}",
+        crate::explain::need_key(Need::EmergencyPlayers)
+    ));
+    if let Some(edit) = more_of(look, ItemKind::EmergencyPlayer, missing) {
+        finding = finding.remedy(Remedy::new(
+            Message::new("st-12-do").count("count", i64::from(missing)),
+            vec![edit],
+        ));
+    }
+    vec![finding]
+}

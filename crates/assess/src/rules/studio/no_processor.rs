@@ -1,0 +1,39 @@
+//! ST 13: Nothing holds the peaks: no processor and no limiter.
+
+use crate::figure::Stage;
+use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::proofs::studio::Need;
+use crate::rules::Look;
+use crate::rules::shelf_moves::{more_of, short};
+use station::Mark;
+use station::shelf::ItemKind;
+use words::Message;
+
+/// ST 13.
+pub static RULE: Rule = Rule {
+    code: "ST 13",
+    severity: Severity::Error,
+    clause: "common practice, no source",
+    mark: Mark::Practice,
+    check,
+};
+
+fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
+    let Some((needed, there)) = short(look, Need::Processors) else {
+        return Vec::new();
+    };
+    let says = Message::new("st-13")
+        .count("needed", i64::from(needed))
+        .count("there", i64::from(there));
+    let missing = needed - there;
+    let mut finding = rule
+        .finding(Stage::Processing, "", says)
+        .rests_on(format!("studio.{}", crate::explain::need_key(Need::Processors)));
+    if let Some(edit) = more_of(look, ItemKind::Processor, missing) {
+        finding = finding.remedy(Remedy::new(
+            Message::new("st-13-do").count("count", i64::from(missing)),
+            vec![edit],
+        ));
+    }
+    vec![finding]
+}
