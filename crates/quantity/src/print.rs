@@ -66,14 +66,31 @@ pub(crate) fn shown_in(
     digits: Digits,
     locale: &Locale,
 ) -> String {
-    let number = locale.number(unit.law.from_base(value), digits);
-    let space = if unit.is_tight() { "" } else { locale.unit_space };
     let suffix = definition
         .suffix
         .filter(|s| s.written)
         .map(|s| format!(" {}", s.name))
         .unwrap_or_default();
-    format!("{number}{space}{}{suffix}", unit.name_for(&number))
+    format!("{}{suffix}", amount_in(value, unit, digits, locale))
+}
+
+/// Number and unit without the reference behind it.
+fn amount_in(value: f64, unit: &Unit, digits: Digits, locale: &Locale) -> String {
+    let number = locale.number(unit.law.from_base(value), digits);
+    let space = if unit.is_tight() { "" } else { locale.unit_space };
+    format!("{number}{space}{}", unit.name_for(&number))
+}
+
+/// Number and unit without the reference behind it, in `unit` or in the one that suits the size of `value`.
+pub(crate) fn amount(
+    value: f64,
+    unit: Option<&Unit>,
+    definition: &Definition,
+    digits: Digits,
+    locale: &Locale,
+) -> String {
+    let unit = unit.unwrap_or_else(|| unit_by_size(value, definition, digits));
+    amount_in(value, unit, digits, locale)
 }
 
 /// The largest shown unit in which the rounded value is 1 or more; the smallest one where none is.

@@ -179,4 +179,25 @@ impl Definition {
             Some(name) => print::shown_in(base, self.unit(name)?, self, digits, locale),
         })
     }
+
+    /// As [`Definition::show`] without the reference behind the unit (`above ground`): for languages that have their own words.
+    pub fn show_amount(
+        &self,
+        base: f64,
+        unit: Option<&str>,
+        digits: Option<Digits>,
+        locale: &Locale,
+    ) -> Option<String> {
+        let unit = match unit {
+            None => None,
+            Some(name) => Some(self.unit(name)?),
+        };
+        Some(print::amount(
+            base,
+            unit,
+            self,
+            digits.unwrap_or(self.digits),
+            locale,
+        ))
+    }
 }

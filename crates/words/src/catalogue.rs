@@ -188,14 +188,21 @@ impl Words {
             Arg::Count(count) => Ok(FluentValue::from(*count)),
             Arg::Choices(texts) => Ok(self.joined(texts, "words-or", language)?.into()),
             Arg::All(texts) => Ok(self.joined(texts, "words-and", language)?.into()),
-            arg => arg
-                .shown(language.locale())
-                .map(FluentValue::from)
-                .ok_or_else(|| WordsError::Argument {
+            arg => {
+                let shown = arg.shown(language.locale()).ok_or_else(|| WordsError::Argument {
                     code: message.code.to_string(),
                     language,
                     why: format!("argument `{name}` cannot be shown: {arg:?}"),
-                }),
+                })?;
+                match reference_of(arg) {
+                    None => Ok(shown.into()),
+                    Some(code) => {
+                        let mut args = FluentArgs::new();
+                        args.set("amount", shown);
+                        Ok(self.format(code, &args, language)?.into())
+                    }
+                }
+            }
         }
     }
 
@@ -232,6 +239,20 @@ impl Words {
             .into_iter()
             .filter(|code| self.arguments(code, Language::English).is_none())
             .collect()
+    }
+}
+
+/// The message that puts a quantity's reference behind its amount, for quantities that have one.
+fn reference_of(arg: &Arg) -> Option<&'static str> {
+    let Arg::Quantity { quantity, .. } = arg else {
+        return None;
+    };
+    match quantity.as_str() {
+        "height-above-ground" => Some("words-above-ground"),
+        "height-above-sea" => Some("words-above-sea"),
+        "effective-height" => Some("words-effective-height"),
+        "isotropic-power" => Some("words-eirp"),
+        _ => None,
     }
 }
 

@@ -160,7 +160,8 @@ impl Arg {
 
     /// The argument as finished text; none where it names a quantity or unit that does not exist, or is not finite.
     ///
-    /// Lists come back joined by commas: their last joint is a message (see the catalogue).
+    /// Lists come back joined by commas, and quantities without their reference: the last joint and the reference are messages (see
+    /// the catalogue).
     pub(crate) fn shown(&self, locale: &Locale) -> Option<String> {
         Some(match self {
             Arg::Text(text) | Arg::Tag(text) => text.clone(),
@@ -188,7 +189,7 @@ impl Arg {
                 base,
                 unit,
                 digits,
-            } => Definition::named(quantity)?.show(*base, unit.as_deref(), *digits, locale)?,
+            } => Definition::named(quantity)?.show_amount(*base, unit.as_deref(), *digits, locale)?,
             Arg::Money(money) => money.show(locale),
             Arg::Place(position) => position.show_dms(),
             Arg::Choices(texts) | Arg::All(texts) => texts.join(", "),

@@ -83,6 +83,57 @@ fn every_quantity_has_its_name_in_every_language() {
     }
 }
 
+#[test]
+fn every_unit_can_be_told_whose_it_is() {
+    for definition in ALL {
+        for unit in definition.units {
+            let owner = ALL
+                .iter()
+                .find(|d| d.unit(unit.name).is_some())
+                .map_or("", |d| d.name);
+            let said = say(
+                &Message::new("of-quantity").tag("belongs", owner),
+                Language::English,
+            )
+            .unwrap();
+            assert_ne!(said, "of something else", "{} of {owner}", unit.name);
+        }
+    }
+}
+
+#[test]
+fn a_height_says_what_it_is_above_in_each_language() {
+    let fault = Message::new("quantity-over-what")
+        .tag("quantity", "ratio")
+        .text("examples", "");
+    let message = fault.quantity("amount", quantity::HeightAgl::from_m(30.5));
+    assert!(
+        say(&message, Language::English)
+            .unwrap()
+            .starts_with("30.5\u{a0}m above ground over")
+    );
+    assert!(
+        say(&message, Language::French)
+            .unwrap()
+            .starts_with("30,5\u{a0}m au-dessus du sol par rapport")
+    );
+    for definition in ALL.iter().filter(|d| d.suffix.is_some_and(|s| s.written)) {
+        let arg = words::Arg::Quantity {
+            quantity: definition.name.into(),
+            base: 1.0,
+            unit: None,
+            digits: None,
+        };
+        let fault = Message::new("quantity-over-what")
+            .tag("quantity", "ratio")
+            .text("examples", "")
+            .with("amount", arg);
+        let said = say(&fault, Language::English).unwrap();
+        let suffix = definition.suffix.map_or("", |s| s.name);
+        assert!(said.contains(suffix), "{said} does not say `{suffix}`");
+    }
+}
+
 /// The model sentences of the look: § 7, column "errors".
 #[test]
 fn the_model_sentences_come_out() {

@@ -3,6 +3,12 @@
 words-or = { $first } or { $last }
 words-and = { $first } and { $last }
 
+# What a quantity's amount is over or above, where that is part of the quantity.
+words-above-ground = { $amount } above ground
+words-above-sea = { $amount } above sea
+words-effective-height = { $amount } effective
+words-eirp = { $amount } EIRP
+
 # A quantity by its tag, with its article, as the beginning of a sentence.
 a-quantity =
     { $quantity ->

@@ -3,6 +3,11 @@
 words-or = { $first } ou { $last }
 words-and = { $first } et { $last }
 
+words-above-ground = { $amount } au-dessus du sol
+words-above-sea = { $amount } au-dessus de la mer
+words-effective-height = { $amount } de hauteur équivalente
+words-eirp = { $amount } PIRE
+
 a-quantity =
     { $quantity ->
         [frequency] Une fréquence
