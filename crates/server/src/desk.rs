@@ -113,7 +113,11 @@ pub struct Refusal {
 impl Refusal {
     /// A refusal with a code and a sentence.
     pub fn new(code: impl Into<String>, says: impl Into<String>) -> Refusal {
-        Refusal { code: code.into(), says: says.into(), path: None }
+        Refusal {
+            code: code.into(),
+            says: says.into(),
+            path: None,
+        }
     }
 
     /// Names the path it is about.

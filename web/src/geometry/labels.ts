@@ -34,7 +34,7 @@ export function markPlates(marks: { x: number; y: number; lines: string[]; tall?
 }
 
 /** Places for the figures on contours: on long lines, apart from each other and from what is taken. */
-export function contourPlates(lines: { rings: number[][]; says: string }[], view: MapView, taken: Plate[]): (Plate & { says: string })[] {
+export function contourPlates(lines: { rings: number[][]; says: string }[], view: MapView, taken: Plate[], onLand: (x: number, y: number) => boolean): (Plate & { says: string })[] {
   const out: (Plate & { says: string })[] = [];
   for (const line of lines)
     for (const ring of line.rings) {
@@ -46,7 +46,7 @@ export function contourPlates(lines: { rings: number[][]; says: string }[], view
         const step = Math.hypot(x - toX(view, ring[i - 2] as number), y - toY(view, ring[i - 1] as number));
         run += step;
         since += step;
-        if (run < 60 || since < 260) continue;
+        if (run < 60 || since < 260 || !onLand(ring[i] as number, ring[i + 1] as number)) continue;
         const plate = { x: x - 11, y: y - 9, width: 22, height: 18, says: line.says };
         const roomy = { x: plate.x - 26, y: plate.y - 20, width: plate.width + 52, height: plate.height + 40 };
         const inside = plate.x > 4 && plate.y > 4 && plate.x + 26 < view.width && plate.y + 22 < view.height;
@@ -61,4 +61,10 @@ export function contourPlates(lines: { rings: number[][]; says: string }[], view
 /** The scale bar's length and marks in pixels. */
 export function scaleBar(marks: { cells: number; says: string }[], view: MapView): { x: number; says: string }[] {
   return marks.map((m) => ({ x: m.cells * view.k, says: m.says }));
+}
+
+/** A baseline moved below any line whose own lettering, just above it, it would cover. */
+export function clearOf(baseline: number, lines: number[]): number {
+  const line = lines.find((at) => baseline > at - 18 && baseline < at + 12);
+  return line === undefined ? baseline : line + 13;
 }

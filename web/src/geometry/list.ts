@@ -16,8 +16,8 @@ export function ordinal(index: number): number {
 }
 
 /** Line and column, from one, of a place in a text; and back. */
-export function placeOf(lines: string[], line: number, column: number): number {
+export function placeOf(lines: string[], line: number, column: number, further = 0): number {
   let at = 0;
   for (let i = 0; i < Math.min(line - 1, lines.length); i++) at += (lines[i]?.length ?? 0) + 1;
-  return at + Math.max(0, column - 1);
+  return at + Math.max(0, column - 1) + further;
 }

@@ -13,6 +13,12 @@ export function planes(bytes: ArrayBuffer, width: number, height: number): Plane
   return { width, height, field: new Int16Array(bytes, 0, cells), shade: new Uint8Array(bytes, cells * 2, cells), land: new Uint8Array(bytes, cells * 3, cells) };
 }
 
+/** Whether the cell under a place is land. */
+export function landAt(p: Planes, x: number, y: number): boolean {
+  const [i, j] = [Math.floor(x), Math.floor(y)];
+  return i >= 0 && j >= 0 && i < p.width && j < p.height && p.land[j * p.width + i] === 1;
+}
+
 /** Lower edges of the classes in the plane's own steps; the first class has none. */
 export function steps(edges: (number | null | undefined)[]): number[] {
   return edges.slice(1).map((edge) => Math.round((edge ?? 0) * 100));
