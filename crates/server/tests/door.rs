@@ -1,5 +1,7 @@
 //! The HTTP layer over a small desk: what is carried, what is refused, and the rules on every answer.
 
+#![expect(clippy::unwrap_used, reason = "a test fails where it cannot go on")]
+
 mod small_desk;
 
 use axum::body::{Body, to_bytes};
