@@ -41,8 +41,8 @@ fn main() {
             }
         }
     }
-    if only.as_deref() == Some("bare") {
-        return area(Ground::Flat, false, 50.0);
+    if only.as_deref() == Some("table") {
+        return table();
     }
     for (kind, time_pct) in [
         (Ground::Hilly, 50.0),
@@ -180,6 +180,47 @@ fn block(of: &[Geometry<f64>; 8]) -> Geometry<Numbers> {
     all
 }
 
+/// Whole areas on one thread, from a few dozen radials walked again and again: radius, step, receivers, processor time.
+fn table() {
+    for (radius_km, step_km) in [
+        (30.0, 0.09),
+        (60.0, 0.09),
+        (120.0, 0.09),
+        (30.0, 0.03),
+        (60.0, 0.03),
+        (120.0, 0.03),
+    ] {
+        let points = (radius_km / step_km) as usize + 1;
+        let azimuths = (std::f64::consts::TAU * radius_km / step_km) as u64;
+        let radials: Vec<Radial> = (0..48)
+            .map(|s| radial(Ground::Hilly, true, points, step_km, s))
+            .collect();
+        let (setup, rx) = (setup(50.0), vec![10.0; points]);
+        let mut walker = Walker::default();
+        let (mut out, mut receivers) = (Vec::new(), 0);
+        let start = thread_ns();
+        for k in 0..azimuths {
+            let first = start_of(k, points);
+            receivers += points - first;
+            walker
+                .walk(&radials[(k % 48) as usize], &setup, &rx, first..points, &mut out)
+                .expect("losses");
+            black_box(&out);
+        }
+        println!(
+            "{radius_km:>4} km at {:>2.0} m: {azimuths:>6} azimuths, {receivers:>9} receivers, {:.2} s of processor",
+            step_km * 1000.0,
+            (thread_ns() - start) * 1e-9
+        );
+    }
+}
+
+/// Where an azimuth begins. Bit-reversed order spreads the azimuths that begin near the mast evenly, so receivers per ring grow
+/// with its radius as cells do.
+fn start_of(k: u64, points: usize) -> usize {
+    1 + ((k.reverse_bits() >> 11) as f64 / (1u64 << 53) as f64 * (points - 1) as f64) as usize
+}
+
 /// A radius of 60 km at 90 m on two threads: each azimuth begins where the cells of the ring need it.
 fn area(kind: Ground, clutter: bool, time_pct: f64) {
     let (points, azimuths) = (667, 4190);
@@ -188,17 +229,20 @@ fn area(kind: Ground, clutter: bool, time_pct: f64) {
         .collect();
     let setup = setup(time_pct);
     let rx = vec![10.0; points];
-    // Bit-reversed order spreads the azimuths that begin near the mast evenly, so receivers per ring grow with its radius.
-    let start_of =
-        |k: u64| 1 + ((k.reverse_bits() >> 11) as f64 / (1u64 << 53) as f64 * (points - 1) as f64) as usize;
-    let receivers: usize = (0..azimuths).map(|k| points - start_of(k)).sum();
+    let receivers: usize = (0..azimuths).map(|k| points - start_of(k, points)).sum();
     let half = |part: u64| {
         let start = thread_ns();
         let mut walker = Walker::default();
         let mut out = Vec::new();
         for k in (0..azimuths).filter(|k| k / 2 % 2 == part) {
             walker
-                .walk(&radials[k as usize], &setup, &rx, start_of(k)..points, &mut out)
+                .walk(
+                    &radials[k as usize],
+                    &setup,
+                    &rx,
+                    start_of(k, points)..points,
+                    &mut out,
+                )
                 .expect("losses");
             black_box(&out);
         }

@@ -10,18 +10,17 @@
 
 use super::block::{self, Study};
 use super::clearance::{self, Ray, Ties};
-use super::found::{self, Edge, Edges, Found, One, TxEnd};
+use super::found::{self, Edge, One, TxEnd};
 use super::ground::{Flattened, Ground};
 use super::hull::Hull;
 use super::outward::{Maxima, Runs};
 use super::smooth::{self, SmoothPath};
+use super::waiting::{Standing, Waiting};
 use super::{Radial, RadialSetup, check_receivers, plain};
 use crate::lane::{Numbers, WIDTH};
 use crate::p1812::bullington::CLEAR_NU;
 use crate::p1812::effective_earth::RADIUS_BETA0_KM;
 use crate::p1812::smooth_earth::{Obstruction, step_sums};
-use crate::p1812::spherical_earth::Surfaces;
-use crate::p1812::tail::Geometry;
 use crate::p1812::{FEWEST_POINTS, InputError, Path, SHORTEST_KM, Zone};
 use std::ops::Range;
 
@@ -60,30 +59,6 @@ struct Guesses {
     horizon_least: usize,
     median_smooth_back: usize,
     beta0_smooth_back: usize,
-}
-
-/// What stays to be asked about a receiver after its survey.
-#[derive(Debug, Clone, Copy, Default)]
-struct Standing {
-    n: usize,
-    slot: usize,
-    line_of_sight: bool,
-    horizons: (usize, usize),
-    at_sea: bool,
-    median_smooth: bool,
-    beta0_smooth: bool,
-    ducting: bool,
-}
-
-/// Receivers waiting for the closed form.
-#[derive(Debug, Clone)]
-struct Waiting {
-    count: usize,
-    found: Found,
-    geometry: Geometry<Numbers>,
-    smooth: (Edges, Edges),
-    standing: [Standing; WIDTH],
-    surfaces: Surfaces,
 }
 
 /// What a walk is asked for.
@@ -575,71 +550,3 @@ impl Outward {
         self.runs.step(path.zone[n], d[n - 1], d[n]);
     }
 }
-
-impl Default for Waiting {
-    fn default() -> Waiting {
-        Waiting {
-            count: 0,
-            found: Found::default(),
-            geometry: Geometry::filled([0.0; WIDTH]),
-            smooth: (Edges::default(), Edges::default()),
-            standing: [Standing::default(); WIDTH],
-            surfaces: Surfaces {
-                land: false,
-                sea: false,
-            },
-        }
-    }
-}
-
-impl Waiting {
-    #[inline(always)]
-    fn put(&mut self, one: &One, standing: Standing, runs: &Runs) {
-        let lane = self.count;
-        self.found.put(lane, one);
-        self.standing[lane] = standing;
-        let (zones, coast) = (runs.sea_and_land(one.path_km), runs.coast(one.path_km));
-        let g = &mut self.geometry;
-        g.sea_ratio[lane] = zones.sea_ratio;
-        g.land_km[lane] = zones.land_km;
-        g.inland_km[lane] = zones.inland_km;
-        g.coast_km.0[lane] = coast.tx_km;
-        g.coast_km.1[lane] = coast.rx_km;
-        g.roughness_m[lane] = 0.0;
-        g.median_nu_root_m.1[lane] = CLEAR_NU_ROOT_M;
-        g.beta0_nu_root_m.1[lane] = CLEAR_NU_ROOT_M;
-        self.smooth.0.put(lane, &Edge::Clear, one.path_km);
-        self.smooth.1.put(lane, &Edge::Clear, one.path_km);
-        self.surfaces.sea |= zones.sea_ratio > 0.0;
-        self.surfaces.land |= zones.sea_ratio < 1.0;
-        self.count += 1;
-    }
-
-    /// Loss for the location percentage, at each receiver on land.
-    #[inline(always)]
-    fn place(&mut self, location_db: f64) {
-        for (loss_db, standing) in self.geometry.location_db.iter_mut().zip(&self.standing) {
-            *loss_db = if standing.at_sea { 0.0 } else { location_db };
-        }
-    }
-
-    /// Lanes without a receiver keep what an earlier block of the radial left there: numbers that do no harm.
-    fn fill_up(&mut self) {
-        for lane in self.count..WIDTH {
-            if self.found.path_km[lane] == 0.0 {
-                self.found.path_km[lane] = self.found.path_km[0];
-            }
-        }
-    }
-
-    fn clear(&mut self) {
-        self.count = 0;
-        self.surfaces = Surfaces {
-            land: false,
-            sea: false,
-        };
-    }
-}
-
-/// An edge parameter so far below that of a clear path that it costs nothing at any frequency.
-const CLEAR_NU_ROOT_M: f64 = -1e3;

@@ -13,6 +13,7 @@ mod outward;
 mod peak;
 pub mod plain;
 mod smooth;
+mod waiting;
 
 use crate::p1812::conditions::within;
 use crate::p1812::{Bearing, Conditions, Constants, InputError, Profile};
