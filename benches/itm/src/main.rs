@@ -3,7 +3,10 @@
 //! Paths of 101, 501 and 1001 points over seeded hilly ground; the whole path from inputs to loss, and its parts. Each figure is the
 //! best of several rounds over 64 different paths, so that no branch is learned by heart.
 
-use propagation::itm::{Antennas, Conditions, Constants, Profile, geometry, predict, predict_with, roughness};
+use propagation::itm::radial::{Radial, walk};
+use propagation::itm::{
+    Antennas, Conditions, Constants, Profile, geometry, predict, predict_with, roughness,
+};
 use std::hint::black_box;
 use std::time::Instant;
 
@@ -12,6 +15,12 @@ const PATHS: usize = 64;
 const YARDSTICK_US: [(usize, f64); 3] = [(101, 1.8), (501, 4.9), (1001, 7.3)];
 
 fn main() {
+    let words: Vec<String> = std::env::args().collect();
+    if let [_, word, points, repeats] = words.as_slice()
+        && word == "count"
+    {
+        return count(points.parse().expect("points"), repeats.parse().expect("repeats"));
+    }
     let conditions = Conditions::broadcast_median(98.0);
     let constants = Constants::new(&conditions).expect("valid conditions");
     println!("one path, hilly, spacing 100 m; ns, best of rounds");
@@ -19,22 +28,32 @@ fn main() {
         "{:>6} {:>9} {:>10} {:>10} {:>10} {:>9} {:>11} {:>6}",
         "points", "whole", "constants", "horizons", "roughness", "rest", "yardstick", "ratio"
     );
-    println!("{:>6} {:>9} {:>10} {:>10} {:>10} {:>9} {:>11} {:>6}", "", "", "kept", "", "Δh", "", "", "");
+    println!(
+        "{:>6} {:>9} {:>10} {:>10} {:>10} {:>9} {:>11} {:>6}",
+        "", "", "kept", "", "Δh", "", "", ""
+    );
     for (points, yardstick_us) in YARDSTICK_US {
         let grounds: Vec<Vec<f64>> = (0..PATHS).map(|seed| hills(points, seed as u64 + 1)).collect();
-        let antennas = Antennas { tx_agl_m: 60.0, rx_agl_m: 10.0 };
+        let antennas = Antennas {
+            tx_agl_m: 60.0,
+            rx_agl_m: 10.0,
+        };
         let whole = ns(&grounds, |y| {
             let profile = Profile::new(100.0, y).expect("a profile");
-            predict(&profile, &antennas, black_box(&conditions)).expect("a loss").loss_db
+            predict(&profile, &antennas, black_box(&conditions))
+                .expect("a loss")
+                .loss_db
         });
         let kept = ns(&grounds, |y| {
             let profile = Profile::new(100.0, y).expect("a profile");
-            predict_with(&profile, &antennas, black_box(&constants)).expect("a loss").loss_db
+            predict_with(&profile, &antennas, black_box(&constants))
+                .expect("a loss")
+                .loss_db
         });
         let horizons = ns(&grounds, |y| {
             let profile = Profile::new(100.0, y).expect("a profile");
             let tops = [y[0] + 60.0, y[y.len() - 1] + 10.0];
-            propagation::itm::horizons::horizons(&profile, tops, 8.4e6).theta_rad[0]
+            propagation::itm::horizons::horizons(profile, tops, 8.4e6).theta_rad[0]
         });
         let delta_h = ns(&grounds, |y| {
             let length_m = (y.len() - 1) as f64 * 100.0;
@@ -51,19 +70,79 @@ fn main() {
             whole / (yardstick_us * 1e3)
         );
     }
+    radials(
+        &constants,
+        &Antennas {
+            tx_agl_m: 60.0,
+            rx_agl_m: 10.0,
+        },
+    );
+}
+
+/// Every receiver of a radial of 667 points, walked and as paths of their own, with the share that the roughness takes.
+fn radials(constants: &Constants, antennas: &Antennas) {
+    let points = 667;
+    let grounds: Vec<Vec<f64>> = (0..8).map(|seed| hills(points, seed + 1)).collect();
+    let per_receiver = |total_ns: f64| total_ns / (points - 1) as f64;
+    let walked = per_receiver(ns_rounds(&grounds, 1, |y| {
+        let radial = Radial::new(100.0, y).expect("a radial");
+        walk(&radial, constants, antennas, 1..points)
+            .expect("losses")
+            .len() as f64
+    }));
+    let plain = per_receiver(ns_rounds(&grounds, 1, |y| {
+        let losses = (1..points).map(|point| {
+            let path = Profile::new(100.0, &y[..=point]).expect("a profile");
+            predict_with(&path, antennas, constants).expect("a loss").loss_db
+        });
+        losses.sum()
+    }));
+    let delta_h = per_receiver(ns_rounds(&grounds, 1, |y| {
+        let lengths = (3..points).map(|point| point as f64 * 100.0);
+        lengths
+            .map(|m| roughness::roughness_m(y, 100.0, 0.06 * m, 0.97 * m))
+            .sum()
+    }));
+    println!("\nradial of {points} points, hilly; ns per receiver");
+    println!(
+        "walked {walked:.0}, plain {plain:.0}; roughness Δh {delta_h:.0} = {:.0} % of walked",
+        100.0 * delta_h / walked
+    );
+}
+
+/// Runs so many paths and nothing else, for a counter of instructions: `valgrind --tool=callgrind itm-bench count 501 1000`.
+fn count(points: usize, repeats: usize) {
+    let conditions = Conditions::broadcast_median(98.0);
+    let antennas = Antennas {
+        tx_agl_m: 60.0,
+        rx_agl_m: 10.0,
+    };
+    let grounds: Vec<Vec<f64>> = (0..PATHS).map(|seed| hills(points, seed as u64 + 1)).collect();
+    for i in 0..repeats {
+        let profile = Profile::new(100.0, &grounds[i % PATHS]).expect("a profile");
+        black_box(
+            predict(&profile, &antennas, black_box(&conditions))
+                .expect("a loss")
+                .loss_db,
+        );
+    }
 }
 
 /// Best time for one call, ns.
-fn ns(grounds: &[Vec<f64>], mut run: impl FnMut(&[f64]) -> f64) -> f64 {
+fn ns(grounds: &[Vec<f64>], run: impl FnMut(&[f64]) -> f64) -> f64 {
+    ns_rounds(grounds, 8, run)
+}
+
+fn ns_rounds(grounds: &[Vec<f64>], repeats: usize, mut run: impl FnMut(&[f64]) -> f64) -> f64 {
     let mut best = f64::INFINITY;
     for _ in 0..40 {
         let start = Instant::now();
-        for _ in 0..8 {
+        for _ in 0..repeats {
             for ground in grounds {
                 black_box(run(black_box(ground)));
             }
         }
-        best = best.min(start.elapsed().as_nanos() as f64 / (8 * grounds.len()) as f64);
+        best = best.min(start.elapsed().as_nanos() as f64 / (repeats * grounds.len()) as f64);
     }
     best
 }

@@ -61,7 +61,7 @@ impl<'a> PathTerms<'a> {
             theta_los_rad: -(geometry.theta_rad[0] + geometry.theta_rad[1]).max(-d_ml_m / a_e_m),
             d_sml_m: geometry.smooth_horizon_m[0] + geometry.smooth_horizon_m[1],
             d_ml_m,
-            x0_m: (a_e_m * a_e_m).cbrt() * constants.freq_minus_third,
+            x0_m: ((2.0 * a_e_m.ln() - constants.ln_freq) / 3.0).exp(),
         }
     }
 

@@ -192,14 +192,13 @@ pub struct Constants {
     pub(super) ln_freq: f64,
     /// `f^(1/3)`.
     pub(super) freq_third: f64,
-    /// `f^(−1/3)`.
-    pub(super) freq_minus_third: f64,
+    /// `K/C` of the smooth Earth, `0.017778·f^(−1/3)/|Zg|`, and its logarithm.
+    pub(super) smooth_earth_k: f64,
+    pub(super) ln_smooth_earth_k: f64,
     /// Wave number, rad/m, `f/47.7`.
     pub(super) wave_number: f64,
     /// Surface impedance, real and imaginary.
     pub(super) impedance: [f64; 2],
-    /// Its magnitude.
-    pub(super) impedance_abs: f64,
     /// Free-space loss at 1 km, dB.
     pub(super) free_space_km_db: f64,
     pub(super) base: Base,
@@ -256,15 +255,16 @@ impl Constants {
         let impedance = surface_impedance(c.freq_mhz, c.ground, c.polarisation);
         let wave_number = c.freq_mhz / 47.7;
         let freq_third = c.freq_mhz.cbrt();
+        let smooth_earth_k = 0.017778 / freq_third / impedance[0].hypot(impedance[1]);
         Ok(Self {
             n0: c.n0,
             freq_mhz: c.freq_mhz,
             ln_freq: c.freq_mhz.ln(),
             freq_third,
-            freq_minus_third: 1.0 / freq_third,
+            smooth_earth_k,
+            ln_smooth_earth_k: smooth_earth_k.ln(),
             wave_number,
             impedance,
-            impedance_abs: impedance[0].hypot(impedance[1]),
             free_space_km_db: 32.45 + 20.0 * c.freq_mhz.log10(),
             base,
             location_spread: (c.variability / 10).is_multiple_of(2),

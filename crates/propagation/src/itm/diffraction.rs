@@ -4,8 +4,8 @@ use super::attenuation::PathTerms;
 use super::roughness::share_at;
 use std::f64::consts::LN_10;
 
-/// Radius of the true Earth in this step, m.
-const EARTH_RADIUS_M: f64 = 6_370_000.0;
+/// Logarithm of 4/3 of the true Earth's radius in this step, 6370 km, in m.
+const LN_FOUR_THIRDS_EARTH: f64 = 15.954792100000127;
 
 /// Parts of the diffraction loss at one distance.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -72,9 +72,9 @@ fn ends(path: &PathTerms<'_>) -> Ends {
     let (mut x_sum, mut height_db) = (0.0, 0.0);
     for j in 0..2 {
         let radius_m = 0.5 * g.horizon_m[j] * g.horizon_m[j] / g.effective_m[j];
-        let (x, k) = smooth_earth_term(path, radius_m, g.horizon_m[j] / 1000.0);
-        x_sum += x;
-        height_db += height_function_db(x, k);
+        let term = smooth_earth_term(path, radius_m, g.horizon_m[j] / 1000.0);
+        x_sum += term.x;
+        height_db += height_function_db(&term);
     }
     let q = h1 * h2 + 10.0;
     let sigma_m = sigma_m(g.delta_h_m * share_at(path.d_sml_m()));
@@ -98,7 +98,7 @@ fn at(path: &PathTerms<'_>, ends: &Ends, x: f64) -> DiffractionAt {
         |dl: f64| 0.0795775 * path.constants.wave_number * theta * theta * dl * beyond_m / (beyond_m + dl);
     let knife_edges_db = knife_edge_db(nu2(g.horizon_m[0])) + knife_edge_db(nu2(g.horizon_m[1]));
 
-    let (x_between, _) = smooth_earth_term(path, beyond_m / theta, beyond_m / 1000.0);
+    let x_between = smooth_earth_term(path, beyond_m / theta, beyond_m / 1000.0).x;
     let x0 = ends.x_sum + x_between;
     let smooth_earth_db = 0.05751 * x0 - 10.0 / LN_10 * x0.ln() - ends.height_db - 20.0;
 
@@ -115,12 +115,25 @@ fn at(path: &PathTerms<'_>, ends: &Ends, x: f64) -> DiffractionAt {
     }
 }
 
+/// What the smooth Earth makes of one radius and its distance.
+struct SmoothEarthTerm {
+    x: f64,
+    k: f64,
+    ln_k: f64,
+}
+
 /// `x_k` and `K_k` of one radius and its distance in km.
 #[inline(always)]
-fn smooth_earth_term(path: &PathTerms<'_>, radius_m: f64, distance_km: f64) -> (f64, f64) {
-    let c = (4.0 / 3.0 * EARTH_RADIUS_M / radius_m).cbrt();
-    let k = 0.017778 * c * path.constants.freq_minus_third / path.constants.impedance_abs;
-    ((1.607 - k) * c * c * path.constants.freq_third * distance_km, k)
+fn smooth_earth_term(path: &PathTerms<'_>, radius_m: f64, distance_km: f64) -> SmoothEarthTerm {
+    // C = (4/3 · 6370 km / a)^(1/3), by its logarithm, which K wants too.
+    let ln_c = (LN_FOUR_THIRDS_EARTH - radius_m.ln()) / 3.0;
+    let c = ln_c.exp();
+    let k = path.constants.smooth_earth_k * c;
+    SmoothEarthTerm {
+        x: (1.607 - k) * c * c * path.constants.freq_third * distance_km,
+        k,
+        ln_k: path.constants.ln_smooth_earth_k + ln_c,
+    }
 }
 
 /// `Fr(v²)`: loss over one knife edge, dB.
@@ -134,9 +147,10 @@ fn knife_edge_db(nu2: f64) -> f64 {
 }
 
 /// `H(x, K)`: height gain over a smooth Earth, dB.
-fn height_function_db(x: f64, k: f64) -> f64 {
+fn height_function_db(term: &SmoothEarthTerm) -> f64 {
+    let SmoothEarthTerm { x, k, ln_k } = *term;
     if x < 200.0 {
-        let w = -k.ln();
+        let w = -ln_k;
         if k < 1e-5 || x * w * w * w > 5495.0 {
             return if x > 1.0 { -117.0 + 17.372 * x.ln() } else { -117.0 };
         }

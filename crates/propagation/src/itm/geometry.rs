@@ -48,7 +48,7 @@ pub fn geometry(profile: &Profile<'_>, heights_m: [f64; 2], a_e_m: f64) -> Geome
     let y = profile.height_m();
     let ground_m = [y[0], y[profile.intervals()]];
     let tops_m = [ground_m[0] + heights_m[0], ground_m[1] + heights_m[1]];
-    let found = horizons(profile, tops_m, a_e_m);
+    let found = horizons(*profile, tops_m, a_e_m);
     from_horizons(profile, found, heights_m, ground_m, a_e_m)
 }
 

@@ -26,8 +26,8 @@ const SHORT_BLOCKS: usize = 64;
 ///
 /// # Units
 /// - `tops_m`: aerials above sea level, m; `a_e_m`: effective Earth radius, m
-#[inline(always)]
-pub fn horizons(profile: &Profile<'_>, tops_m: [f64; 2], a_e_m: f64) -> Horizons {
+#[multiversion::multiversion(targets("x86_64+avx2", "aarch64+neon"))]
+pub fn horizons(profile: Profile<'_>, tops_m: [f64; 2], a_e_m: f64) -> Horizons {
     let np = profile.intervals();
     let d = profile.distance_m();
     let rise = (tops_m[1] - tops_m[0]) / d;

@@ -96,19 +96,24 @@ pub fn sum(values: &[f64]) -> f64 {
 #[inline(always)]
 fn moments(values: &[f64]) -> Moments {
     let (blocks, rest) = values.as_chunks::<LANES>();
-    let (mut sums, mut firsts) = ([0.0; LANES], [0.0; LANES]);
-    let mut position: [f64; LANES] = std::array::from_fn(|i| (i + 1) as f64);
+    // Position is 8·block + lane + 1: the lanes are weighed at the end.
+    let (mut sums, mut by_block) = ([0.0; LANES], [0.0; LANES]);
+    let mut number = 0.0;
     for block in blocks {
         for i in 0..LANES {
             sums[i] += block[i];
-            firsts[i] += block[i] * position[i];
-            position[i] += LANES as f64;
+            by_block[i] += block[i] * number;
         }
+        number += 1.0;
     }
     let mut all = Moments {
-        sum: sums.iter().sum(),
-        first_moment: firsts.iter().sum(),
+        sum: 0.0,
+        first_moment: 0.0,
     };
+    for (lane, (sum, by_block)) in (1..).zip(sums.into_iter().zip(by_block)) {
+        all.sum += sum;
+        all.first_moment += LANES as f64 * by_block + f64::from(lane) * sum;
+    }
     for (v, at) in rest.iter().zip(blocks.len() * LANES + 1..) {
         all.sum += v;
         all.first_moment += v * at as f64;

@@ -37,6 +37,25 @@ pub enum ProfileError {
 /// Lowest and highest ground accepted, m.
 const GROUND_M: std::ops::RangeInclusive<f64> = -500.0..=9000.0;
 
+/// All heights at once, without a branch for each: farthest from the middle of the range, and whether any is no number.
+fn all_on_earth(height_m: &[f64]) -> bool {
+    const LANES: usize = 8;
+    let middle_m = 0.5 * (GROUND_M.start() + GROUND_M.end());
+    let (mut farthest, mut taint) = ([0.0; LANES], [0.0; LANES]);
+    let (blocks, rest) = height_m.as_chunks::<LANES>();
+    for block in blocks {
+        for i in 0..LANES {
+            let off_m = (block[i] - middle_m).abs();
+            farthest[i] = if off_m > farthest[i] { off_m } else { farthest[i] };
+            // 0 for a number; infinity and what is no number stay none.
+            taint[i] += off_m * 0.0;
+        }
+    }
+    let blocks_hold =
+        farthest.iter().all(|f| *f <= GROUND_M.end() - middle_m) && taint.iter().all(|t| *t == 0.0);
+    blocks_hold && rest.iter().all(|h| GROUND_M.contains(h))
+}
+
 impl<'a> Profile<'a> {
     /// A profile of heights above sea level at a constant spacing.
     ///
@@ -54,8 +73,7 @@ impl<'a> Profile<'a> {
         if !(spacing_m > 0.0 && spacing_m.is_finite()) {
             return Err(ProfileError::Spacing { spacing_m });
         }
-        // All at once first, without a branch for each; the culprit is looked for only when there is one.
-        if height_m.iter().fold(true, |all, h| all & GROUND_M.contains(h)) {
+        if all_on_earth(height_m) {
             return Ok(Self { spacing_m, height_m });
         }
         let index = height_m.iter().position(|h| !GROUND_M.contains(h)).unwrap_or(0);
@@ -91,5 +109,29 @@ impl<'a> Profile<'a> {
         let tenth = (0.1 * self.intervals() as f64) as usize;
         let middle = &self.height_m[tenth..=self.intervals() - tenth];
         sum(middle) / middle.len() as f64
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Wherever it stands, one height that is not on Earth is found and named.
+    #[test]
+    fn bad_heights_are_named() {
+        for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 9000.1, -500.1] {
+            for place in [0, 3, 8, 15, 16, 19] {
+                let mut heights_m = [100.0; 20];
+                heights_m[place] = bad;
+                let refused = Profile::new(100.0, &heights_m);
+                assert!(
+                    matches!(refused, Err(ProfileError::Height { index, .. }) if index == place),
+                    "{bad}"
+                );
+            }
+        }
+        assert!(Profile::new(100.0, &[-500.0, 9000.0]).is_ok());
+        assert!(Profile::new(f64::NAN, &[0.0, 0.0]).is_err());
+        assert!(Profile::new(100.0, &[0.0]).is_err());
     }
 }
