@@ -83,7 +83,7 @@ impl Cache {
     /// # Errors
     /// The disk's refusal; the caller may go on without.
     pub fn store(&self, key: Digest, bytes: &[u8]) -> io::Result<()> {
-        fs::create_dir_all(&self.folder)?;
+        make_folder(&self.folder)?;
         let mut half = tempfile::Builder::new()
             .prefix(".")
             .suffix(".saving")
@@ -119,6 +119,17 @@ impl Cache {
             total -= bytes;
         }
         Ok(())
+    }
+}
+
+/// Makes a cache's folder, and tells version control to pass it by.
+pub(crate) fn make_folder(folder: &Path) -> io::Result<()> {
+    fs::create_dir_all(folder)?;
+    let ignore = folder.join(".gitignore");
+    if ignore.exists() {
+        Ok(())
+    } else {
+        fs::write(ignore, "*\n")
     }
 }
 

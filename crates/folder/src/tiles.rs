@@ -179,7 +179,7 @@ impl DigestBook {
     /// Writes the book, when it has changed. Where that is refused the digests are made again next time.
     pub fn keep(&self, folder: &Path) {
         let cache = folder.join(".cache");
-        if !self.is_changed || fs::create_dir_all(&cache).is_err() {
+        if !self.is_changed || crate::cache::make_folder(&cache).is_err() {
             return;
         }
         if let Ok(text) = serde_json::to_vec(self) {
