@@ -1,4 +1,5 @@
 //! The program: a station folder opened, assessed and shown on the terminal, on the page and on paper.
 
 pub mod commands;
+pub mod desk;
 pub mod office;

@@ -10,20 +10,32 @@ use std::process::ExitCode;
 #[command(version)]
 struct Cli {
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
+    /// Port of the demo's page, on the loopback address; any free one when left out
+    #[arg(long)]
+    port: Option<u16>,
+    /// Open no browser for the demo's page
+    #[arg(long)]
+    no_browser: bool,
 }
 
 #[derive(Subcommand)]
 enum Command {
     Assess(commands::assess::AssessArgs),
     Path(commands::path::PathArgs),
+    Serve(commands::serve::ServeArgs),
     Wires(commands::wires::Args),
 }
 
 fn main() -> ExitCode {
-    match Cli::parse().command {
+    let cli = Cli::parse();
+    let Some(command) = cli.command else {
+        return commands::serve::demo(cli.port, cli.no_browser);
+    };
+    match command {
         Command::Assess(args) => commands::assess::run(&args),
         Command::Path(args) => commands::path::run(&args),
+        Command::Serve(args) => commands::serve::run(&args),
         Command::Wires(args) => commands::wires::run(&args),
     }
 }

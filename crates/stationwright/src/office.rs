@@ -8,7 +8,7 @@ use station::country::CountryProfile;
 use station::value::Date;
 use station::{Node, Shelf, Station};
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex};
+use std::sync::{Arc, Mutex, MutexGuard};
 use words::Language;
 
 /// Everything a station is judged by, opened once.
@@ -77,18 +77,31 @@ struct Memory {
 }
 
 /// Fields kept in memory: a station and a few heights beside it.
-const MOST_KEPT: usize = 8;
+const MOST_KEPT: usize = 16;
+
+impl Memory {
+    fn kept(&self) -> MutexGuard<'_, Vec<(Study, Arc<LossField>)>> {
+        self.kept.lock().unwrap_or_else(|poisoned| poisoned.into_inner())
+    }
+}
 
 impl FieldStore for Memory {
-    fn field(&self, world: &dyn World, study: &Study, control: &Control) -> Result<Arc<LossField>, CoverageError> {
-        let kept = || self.kept.lock().unwrap_or_else(|poisoned| poisoned.into_inner());
-        if let Some((_, field)) = kept().iter().find(|(s, _)| s == study) {
+    fn field(
+        &self,
+        world: &dyn World,
+        study: &Study,
+        control: &Control,
+    ) -> Result<Arc<LossField>, CoverageError> {
+        if let Some((_, field)) = self.kept().iter().find(|(s, _)| s == study) {
             return Ok(field.clone());
         }
         let mut key = folder::cache::Key::new();
         study.feed_key(world, &mut key);
         let digest = key.digest();
-        let stored = self.cache.load(digest).and_then(|bytes| LossField::from_bytes(&bytes).ok());
+        let stored = self
+            .cache
+            .load(digest)
+            .and_then(|bytes| LossField::from_bytes(&bytes).ok());
         let field = match stored {
             Some(field) => Arc::new(field),
             None => {
@@ -98,7 +111,7 @@ impl FieldStore for Memory {
                 field
             }
         };
-        let mut kept = kept();
+        let mut kept = self.kept();
         if kept.len() >= MOST_KEPT {
             kept.remove(0);
         }
@@ -123,12 +136,10 @@ impl Office {
     /// [`OfficeError`], naming the file.
     pub fn open(folder: &Path, document: &Node, today: Date) -> Result<Office, OfficeError> {
         let filled = station::assumptions::fill(document);
-        let station = Station::read(&filled).map_err(|faults| {
-            let source = folder::Source::new("station.toml", "");
-            OfficeError::Faults(faults.into_iter().map(|f| folder::Fault::placed(&source, f)).collect())
-        })?;
+        let station = Station::read(&filled).map_err(model_faults)?;
         let (shelf, _) = folder::shelf::of_folder(folder)?;
-        let country = folder::country::find(station.country.as_deref().unwrap_or("generic-50us"), Some(folder))?;
+        let country =
+            folder::country::find(station.country.as_deref().unwrap_or("generic-50us"), Some(folder))?;
         let world = OpenedWorld::of(&station, folder)?;
         Ok(Office {
             folder: folder.to_owned(),
@@ -136,7 +147,10 @@ impl Office {
             country,
             world,
             today,
-            fields: Memory { kept: Mutex::new(Vec::new()), cache: folder::Cache::of_folder(folder) },
+            fields: Memory {
+                kept: Mutex::new(Vec::new()),
+                cache: folder::Cache::of_folder(folder),
+            },
         })
     }
 
@@ -146,18 +160,98 @@ impl Office {
     /// [`OfficeError`]: faults in the document, or cancelled.
     pub fn assess(&self, file: &Node, digest: &str, control: &Control) -> Result<Assessed, OfficeError> {
         let document = station::assumptions::fill(file);
-        let station = Station::read(&document).map_err(|faults| {
-            let source = folder::Source::new("station.toml", "");
-            OfficeError::Faults(faults.into_iter().map(|f| folder::Fault::placed(&source, f)).collect())
-        })?;
+        let station = Station::read(&document).map_err(model_faults)?;
         let case = self.case(file, &document, &station);
         let fields = Fields::prepare(&case, &self.fields, control).map_err(|_| OfficeError::Cancelled)?;
         let outcome = evaluate(&case, &fields);
         let mut assessment = explain(&case, &outcome, digest);
         weigh(&case, &fields, &outcome, &mut assessment);
-        let language = station.language.as_deref().and_then(Language::from_tag).unwrap_or_default();
-        let sheet = say(&assessment, &case, language).map_err(|e| OfficeError::Words(e.to_string()))?;
-        Ok(Assessed { file: file.clone(), document, station, fields, outcome, assessment, sheet })
+        let sheet = self.said(&assessment, &case)?;
+        Ok(Assessed {
+            file: file.clone(),
+            document,
+            station,
+            fields,
+            outcome,
+            assessment,
+            sheet,
+        })
+    }
+
+    /// A fast echo of a document: fields that are at hand, the nearest height's where the height's own is not there yet;
+    /// remedies not weighed, assumptions not ranked. The flag says whether every field was its own.
+    ///
+    /// # Errors
+    /// [`OfficeError`]: faults in the document.
+    pub fn draft(&self, file: &Node, digest: &str) -> Result<(Assessed, bool), OfficeError> {
+        let document = station::assumptions::fill(file);
+        let station = Station::read(&document).map_err(model_faults)?;
+        let case = self.case(file, &document, &station);
+        let mut fields = Fields::default();
+        let mut own = true;
+        for emission in &station.emissions {
+            let Some(study) = assess::proofs::coverage::study(&case, emission) else {
+                continue;
+            };
+            let kept = self.fields.kept();
+            let exact = kept.iter().find(|(s, _)| *s == study);
+            let near = || {
+                kept.iter()
+                    .filter(|(s, _)| {
+                        Study {
+                            tx_agl_m: study.tx_agl_m,
+                            ..*s
+                        } == study
+                    })
+                    .min_by(|a, b| {
+                        (a.0.tx_agl_m - study.tx_agl_m)
+                            .abs()
+                            .total_cmp(&(b.0.tx_agl_m - study.tx_agl_m).abs())
+                    })
+            };
+            own &= exact.is_some();
+            if let Some((_, field)) = exact.or_else(near) {
+                fields.by_emission.insert(emission.tag.clone(), Ok(field.clone()));
+            }
+        }
+        let outcome = evaluate(&case, &fields);
+        let assessment = explain(&case, &outcome, digest);
+        let sheet = self.said(&assessment, &case)?;
+        Ok((
+            Assessed {
+                file: file.clone(),
+                document,
+                station,
+                fields,
+                outcome,
+                assessment,
+                sheet,
+            },
+            own,
+        ))
+    }
+
+    /// Computes the fields of a document ahead, so that a draft of it is its own.
+    ///
+    /// # Errors
+    /// [`OfficeError`]: faults in the document, or cancelled.
+    pub fn prepare(&self, file: &Node, control: &Control) -> Result<(), OfficeError> {
+        let document = station::assumptions::fill(file);
+        let station = Station::read(&document).map_err(model_faults)?;
+        let case = self.case(file, &document, &station);
+        Fields::prepare(&case, &self.fields, control)
+            .map(|_| ())
+            .map_err(|_| OfficeError::Cancelled)
+    }
+
+    fn said(&self, assessment: &Assessment, case: &Case) -> Result<Sheet, OfficeError> {
+        let language = case
+            .station
+            .language
+            .as_deref()
+            .and_then(Language::from_tag)
+            .unwrap_or_default();
+        say(assessment, case, language).map_err(|e| OfficeError::Words(e.to_string()))
     }
 
     /// The case of a document that has been read.
@@ -172,6 +266,17 @@ impl Office {
             today: self.today,
         }
     }
+}
+
+/// Faults of a document that came from edits, not from a text.
+fn model_faults(faults: Vec<station::Fault>) -> OfficeError {
+    let source = folder::Source::new("station.toml", "");
+    OfficeError::Faults(
+        faults
+            .into_iter()
+            .map(|f| folder::Fault::placed(&source, f))
+            .collect(),
+    )
 }
 
 /// Today, by the clock of this machine.

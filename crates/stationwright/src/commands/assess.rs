@@ -54,14 +54,19 @@ pub fn assess_folder(path: &Path) -> Result<(Office, Assessed), OfficeError> {
     let file = StationFile::open(path)?;
     let document = read(&file)?;
     let office = Office::open(file.folder(), document, today())?;
-    let bar = std::io::stderr().is_terminal().then(|| indicatif::ProgressBar::new(0));
+    let bar = std::io::stderr()
+        .is_terminal()
+        .then(|| indicatif::ProgressBar::new(0));
     let show = |p: Progress| {
         if let Some(bar) = &bar {
             bar.set_length(p.total as u64);
             bar.set_position(p.done as u64);
         }
     };
-    let control = Control { progress: Some(&show), ..Control::quiet() };
+    let control = Control {
+        progress: Some(&show),
+        ..Control::quiet()
+    };
     let assessed = office.assess(document, &file.digest.to_string(), &control)?;
     if let Some(bar) = bar {
         bar.finish_and_clear();
@@ -93,9 +98,18 @@ pub fn report(error: &OfficeError) -> ExitCode {
 
 /// The answer in a dozen lines and the findings.
 pub fn summary(sheet: &Sheet) -> String {
-    let mut out = format!("{}{}\n", sheet.name, if sheet.invented { " (invented)" } else { "" });
+    let mut out = format!(
+        "{}{}\n",
+        sheet.name,
+        if sheet.invented { " (invented)" } else { "" }
+    );
     out += &format!("{}\n{}\n\n", sentence(sheet), sheet.lead);
-    let width = sheet.points.iter().map(|p| p.label.chars().count()).max().unwrap_or(0);
+    let width = sheet
+        .points
+        .iter()
+        .map(|p| p.label.chars().count())
+        .max()
+        .unwrap_or(0);
     for point in &sheet.points {
         let hand = point.in_hand.as_ref().map(joined).unwrap_or_default();
         out += &format!(
@@ -123,7 +137,11 @@ fn said_finding(finding: &SaidFinding) -> String {
     let mut out = format!("{} {}  {}\n", finding.severity_word, finding.code, finding.says);
     if finding.severity != Severity::Note {
         for remedy in &finding.remedies {
-            let effect = remedy.effect.as_ref().map(|e| format!(" ({e})")).unwrap_or_default();
+            let effect = remedy
+                .effect
+                .as_ref()
+                .map(|e| format!(" ({e})"))
+                .unwrap_or_default();
             out += &format!("    {}{effect}\n", remedy.does);
         }
     }
@@ -133,9 +151,21 @@ fn said_finding(finding: &SaidFinding) -> String {
 fn figures(sheet: &Sheet) -> String {
     let mut out = String::from("\n");
     for figure in &sheet.figures {
-        let hand = figure.in_hand.as_ref().map(|h| format!("  in hand {}", joined(h))).unwrap_or_default();
-        let spread = figure.spread.as_deref().map(|s| format!(" {s}")).unwrap_or_default();
-        let missing = figure.missing.as_deref().map(|m| format!(": {m}")).unwrap_or_default();
+        let hand = figure
+            .in_hand
+            .as_ref()
+            .map(|h| format!("  in hand {}", joined(h)))
+            .unwrap_or_default();
+        let spread = figure
+            .spread
+            .as_deref()
+            .map(|s| format!(" {s}"))
+            .unwrap_or_default();
+        let missing = figure
+            .missing
+            .as_deref()
+            .map(|m| format!(": {m}"))
+            .unwrap_or_default();
         out += &format!(
             "{}  {}  {}{missing}{spread}{hand}  [{}]\n",
             figure.id,

@@ -2,4 +2,5 @@
 
 pub mod assess;
 pub mod path;
+pub mod serve;
 pub mod wires;

@@ -1,0 +1,312 @@
+//! The map: field, ground and land on one grid, with what is named on it.
+
+use super::handles::words_of;
+use super::probe::situation;
+use crate::office::{Assessed, Office};
+use assess::proofs::coverage::erp_table;
+use assess::say::show_number;
+use assess::unit::Unit;
+use coverage::{LossField, Paint, World};
+use quantity::Locale;
+use server::desk::Refusal;
+use server::map::{
+    Class, FieldAsk, FieldPicture, Legend, MapMark, MarkKind, NO_FIELD, PlaceLine, ScaleMark, StripCell,
+};
+use std::sync::Arc;
+
+/// Cells across the map at most.
+const CELLS: f64 = 420.0;
+
+/// Lower edges of the field's classes, dBµV/m: Rec. ITU-R BS.412-9, Table 1 (mono and stereo by surroundings).
+const EDGES: [(Option<f64>, &str, bool, u8); 7] = [
+    (None, "class-none", true, 0),
+    (Some(48.0), "class-open-mono", true, 0),
+    (Some(54.0), "class-open-stereo", false, 0),
+    (Some(60.0), "class-town-mono", true, 1),
+    (Some(66.0), "class-town-stereo", false, 1),
+    (Some(70.0), "class-city-mono", true, 2),
+    (Some(74.0), "class-city-stereo", false, 2),
+];
+
+fn field<'a>(assessed: &'a Assessed, emission: &str) -> Result<&'a Arc<LossField>, Refusal> {
+    match assessed.fields.by_emission.get(emission) {
+        Some(Ok(field)) => Ok(field),
+        Some(Err(error)) => Err(Refusal::new("failed", error.to_string())),
+        None => Err(Refusal::new(
+            "not-ready",
+            "The field is not computed yet: nothing radiates",
+        )),
+    }
+}
+
+/// The map's grid.
+pub fn grid(assessed: &Assessed, emission: &str) -> Result<terrain::Grid, Refusal> {
+    let field = field(assessed, emission)?;
+    let cell_m = (2000.0 * field.study().radius_km / CELLS).max(field.study().step_m);
+    field
+        .raster_grid(cell_m)
+        .map_err(|e| Refusal::new("failed", e.to_string()))
+}
+
+/// Paints the map as it is asked for.
+pub fn picture(
+    office: &Office,
+    assessed: &Assessed,
+    ask: &FieldAsk,
+    token: &str,
+) -> Result<FieldPicture, Refusal> {
+    let locale = &Locale::ENGLISH;
+    let not_ready = || Refusal::new("not-ready", "Nothing radiates yet: there is no map");
+    let tag = match &ask.emission {
+        Some(tag) => tag.clone(),
+        None => assessed
+            .station
+            .emissions
+            .first()
+            .map(|e| e.tag.clone())
+            .ok_or_else(not_ready)?,
+    };
+    let field = field(assessed, &tag)?;
+    let path = assessed
+        .outcome
+        .transmission
+        .emissions
+        .iter()
+        .find(|p| p.tag == tag)
+        .ok_or_else(not_ready)?;
+    let table = erp_table(path).ok_or_else(not_ready)?;
+    let failed = |e: coverage::CoverageError| Refusal::new("failed", e.to_string());
+    let grid = grid(assessed, &tag)?;
+    let case = office.case(&assessed.file, &assessed.document, &assessed.station);
+    let wanted = assess::proofs::coverage::wanted_field(
+        &case,
+        station::brief::Service::Stereo,
+        situation(ask.heard),
+        None,
+    );
+    let paint = Paint::Field(wanted.situation);
+    let values = field.painted_db(&table, &paint).map_err(failed)?;
+    let mut raster = field.raster_of(&values, grid);
+    if ask.places != 50 {
+        let shift = spread_shift_cdb(f64::from(ask.places), &wanted.spread);
+        raster
+            .values_cdb
+            .iter_mut()
+            .filter(|v| **v != NO_FIELD)
+            .for_each(|v| *v = v.saturating_sub(shift));
+    }
+    let grid = &raster.grid;
+    let (width, height) = (grid.width() as usize, grid.height() as usize);
+    let mut ground_m = vec![f32::NAN; width * height];
+    let mut land = vec![false; width * height];
+    for row in 0..height {
+        for col in 0..width {
+            let spot = grid
+                .position(col as u32, row as u32)
+                .and_then(|at| case.world.spot(at).ok());
+            if let Some(spot) = spot {
+                ground_m[row * width + col] = spot.height_m as f32;
+                land[row * width + col] = !spot.water;
+            }
+        }
+    }
+    let (west, south, east, north) = {
+        let (w, s, e, n) = grid.edges();
+        (w, s, e, n)
+    };
+    let (step_lon, step_lat) = ((east - west) / width as f64, (north - south) / height as f64);
+    let middle =
+        terrain::Position::new(0.5 * (north + south), 0.5 * (west + east)).map_err(|_| not_ready())?;
+    let cell_m = step_lon.to_radians() * 6_371_000.0 * middle.lat_deg().to_radians().cos();
+    let people = people_by_class(case.world, &raster);
+    let classes = EDGES
+        .iter()
+        .enumerate()
+        .map(|(i, (from, code, mono, weight))| Class {
+            from: *from,
+            edge: from.map_or(String::new(), |f| format!("{f:.0}")),
+            wanted_for: words_of(code),
+            mono: *mono,
+            weight: *weight,
+            people: show_number(people[i], Unit::People, locale),
+        })
+        .collect();
+    let (places, marks) = (
+        places(assessed, &raster.grid, locale),
+        marks(assessed, &raster.grid),
+    );
+    let study = field.study();
+    let heard = assessed
+        .sheet
+        .figures
+        .iter()
+        .find(|f| f.id == format!("coverage.{tag}.people_stereo_roof"));
+    let legend = Legend {
+        token: token.to_owned(),
+        coarse: study.every_azimuth > 1,
+        width,
+        height,
+        west_deg: west,
+        north_deg: north,
+        step_lon_deg: step_lon,
+        step_lat_deg: step_lat,
+        aspect: step_lat / (step_lon * middle.lat_deg().to_radians().cos()),
+        cell_m,
+        classes,
+        unit: Unit::DbuvPerMetre.symbol().into(),
+        marks,
+        scale: scale(cell_m, width as f64),
+        places,
+        strip: strip(office, study, locale),
+        says: heard.map_or(String::new(), |f| {
+            format!("{}: {}", f.label, assess::say::joined(&f.value))
+        }),
+    };
+    let field_hundredths = raster
+        .values_cdb
+        .iter()
+        .map(|v| if *v == coverage::NODATA { NO_FIELD } else { *v })
+        .collect();
+    Ok(FieldPicture {
+        legend,
+        field_hundredths,
+        ground_m,
+        land,
+    })
+}
+
+/// What a share of places other than half takes from the median, hundredths of a dB: one-sided normal quantiles.
+fn spread_shift_cdb(places_pct: f64, spread: &coverage::Spread) -> i16 {
+    let z = match places_pct as u32 {
+        90 => 1.2816,
+        95 => 1.6449,
+        _ => 0.0,
+    };
+    // The location spread at 10 m over 100 m squares, taken with the model's error.
+    (100.0 * z * spread.model_error_db.hypot(2.0)) as i16
+}
+
+fn people_by_class(world: &dyn World, raster: &coverage::FieldRaster) -> [f64; 7] {
+    let mut out = [0.0; 7];
+    let Some(people) = world.people() else { return out };
+    for (at, count) in people.cells() {
+        let Some(field) = raster.at(at) else { continue };
+        let class = EDGES
+            .iter()
+            .rposition(|(from, ..)| from.is_none_or(|f| field >= f))
+            .unwrap_or(0);
+        out[class] += count;
+    }
+    out
+}
+
+fn cells(grid: &terrain::Grid, position: quantity::Position) -> Option<(f64, f64)> {
+    let at = terrain::Position::new(position.lat_deg(), position.lon_deg()).ok()?;
+    grid.locate(at)
+}
+
+fn marks(assessed: &Assessed, grid: &terrain::Grid) -> Vec<MapMark> {
+    let station = &assessed.station;
+    let mut out = Vec::new();
+    for site in &station.sites {
+        let Some((x, y)) = cells(grid, site.position) else {
+            continue;
+        };
+        let kind = if station.antennas.iter().any(|a| a.site == site.tag) {
+            MarkKind::Mast
+        } else {
+            MarkKind::Studio
+        };
+        out.push(MapMark {
+            kind,
+            name: site.name.clone(),
+            note: None,
+            x,
+            y,
+        });
+    }
+    for place in &station.places {
+        let near_site = station.sites.iter().any(|s| {
+            cells(grid, s.position)
+                .zip(cells(grid, place.position))
+                .is_some_and(|(a, b)| (a.0 - b.0).hypot(a.1 - b.1) < 2.0)
+        });
+        if let Some((x, y)) = cells(grid, place.position).filter(|_| !near_site) {
+            out.push(MapMark {
+                kind: MarkKind::Place,
+                name: place.name.clone(),
+                note: None,
+                x,
+                y,
+            });
+        }
+    }
+    out
+}
+
+fn places(assessed: &Assessed, grid: &terrain::Grid, locale: &Locale) -> Vec<PlaceLine> {
+    let mut out = Vec::new();
+    for check in &assessed.outcome.coverage.wanted {
+        let Some(Ok(at)) = &check.place else { continue };
+        let wish = assessed.station.brief.wanted.iter().find(|w| w.tag == check.tag);
+        let Some(place) = wish.and_then(|w| assessed.station.place(w.place.as_deref()?)) else {
+            continue;
+        };
+        let (x, y) = cells(grid, place.position).unwrap_or((0.0, 0.0));
+        out.push(PlaceLine {
+            name: place.name.clone(),
+            people: show_number(f64::from(place.people.unwrap_or(0)), Unit::People, locale),
+            median: show_number(at.field_dbuv_m, Unit::DbuvPerMetre, locale),
+            in_hand: Some(show_number(at.margin_db, Unit::Decibel, locale)),
+            short: at.margin_db < 0.0,
+            figure: Some(format!("coverage.{}.field", check.tag)),
+            x,
+            y,
+        });
+    }
+    out
+}
+
+/// A scale bar of round kilometres, about a fifth of the map wide.
+fn scale(cell_m: f64, width: f64) -> Vec<ScaleMark> {
+    let wish_km = width * cell_m / 5000.0;
+    let km = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0]
+        .into_iter()
+        .filter(|k| *k <= wish_km)
+        .next_back()
+        .unwrap_or(1.0);
+    [0.0, 0.5, 1.0]
+        .into_iter()
+        .map(|share| ScaleMark {
+            cells: share * km * 1000.0 / cell_m,
+            says: if share == 1.0 {
+                format!("{km} km")
+            } else {
+                format!("{}", share * km)
+            },
+        })
+        .collect()
+}
+
+fn strip(office: &Office, study: &coverage::Study, locale: &Locale) -> Vec<StripCell> {
+    let cell = |label: &'static str, says: String| StripCell {
+        label: words_of(label),
+        says,
+    };
+    let step = assess::say::joined(&show_number(study.step_m, Unit::Metre, locale));
+    let ground = match office.world.made_of.generated {
+        Some(_) => words_of("strip-generated"),
+        None => format!("{} tiles", office.world.made_of.heights.len()),
+    };
+    vec![
+        cell(
+            "strip-method",
+            format!(
+                "Rec. ITU-R P.1812, {:.1} MHz, {:.0} %",
+                study.conditions.freq_mhz, study.conditions.time_pct
+            ),
+        ),
+        cell("strip-step", step),
+        cell("strip-ground", ground),
+    ]
+}

@@ -1,0 +1,255 @@
+//! The field at one place with each loss term, and the path to it.
+
+use super::handles::words_of;
+use super::picture;
+use crate::office::{Assessed, Office};
+use assess::proofs::coverage::{erp_table, study, wanted_field};
+use assess::say::{joined, show_number};
+use assess::unit::Unit;
+use coverage::{AtPlace, Study, TermKind, at_place};
+use quantity::Locale;
+use server::desk::Refusal;
+use server::map::Heard;
+use server::probe::{Obstacle, Probe, ProbeAsk, Profile, Rung, Wanted};
+use station::brief::{Service, Situation};
+
+/// How a listener is named on the map, as the brief names situations.
+pub fn situation(heard: Heard) -> Situation {
+    match heard {
+        Heard::Roof => Situation::Roof,
+        Heard::Indoors => Situation::Indoors,
+        Heard::Car => Situation::Car,
+    }
+}
+
+/// Answers a probe.
+pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Probe, Refusal> {
+    let locale = &Locale::ENGLISH;
+    let case = office.case(&assessed.file, &assessed.document, &assessed.station);
+    let not_ready = || Refusal::new("not-ready", "Nothing radiates yet: there is no field to probe");
+    let emission = match &ask.emission {
+        Some(tag) => assessed.station.emission(tag),
+        None => assessed.station.emissions.first(),
+    }
+    .ok_or_else(not_ready)?;
+    let path = assessed
+        .outcome
+        .transmission
+        .emissions
+        .iter()
+        .find(|p| p.tag == emission.tag)
+        .ok_or_else(not_ready)?;
+    let (study, table) = study(&case, emission)
+        .zip(erp_table(path))
+        .ok_or_else(not_ready)?;
+    let grid = picture::grid(assessed, &emission.tag)?;
+    let (to, name, around) = place(assessed, ask, &grid)?;
+    let wanted = wanted_field(&case, Service::Stereo, situation(ask.heard), None);
+    let at = at_place(case.world, &study, to, &table, &wanted, around)
+        .map_err(|e| Refusal::new("not-found", e.to_string()))?;
+    let (x, y) = grid.locate(to).unwrap_or((0.0, 0.0));
+    let unit = |n: f64, u: Unit| show_number(n, u, locale);
+    let site = case
+        .station
+        .antenna(emission.antenna.as_deref().unwrap_or(""))
+        .and_then(|a| case.station.site(&a.site));
+    Ok(Probe {
+        title: format!("{} → {}", site.map_or("", |s| s.name.as_str()), name),
+        note: format!(
+            "{}, {}, k = 4/3",
+            joined(&unit(at.azimuth_deg, Unit::Degree)),
+            joined(&unit(at.distance_km, Unit::Kilometre))
+        ),
+        name,
+        x,
+        y,
+        field: unit(at.field_dbuv_m, Unit::DbuvPerMetre),
+        in_hand: Some(unit(at.margin_db, Unit::Decibel)),
+        short: at.margin_db < 0.0,
+        wanted: Some(Wanted {
+            value: at.threshold.wanted_dbuv_m,
+            says: joined(&unit(at.threshold.wanted_dbuv_m, Unit::DbuvPerMetre)),
+        }),
+        rungs: rungs(&at, locale),
+        unit: Unit::DbuvPerMetre.symbol().into(),
+        profile: profile(&at, &study, &grid, locale),
+    })
+}
+
+/// Where a probe points: cells of the map, a place of the file or the world, or a position as typed.
+fn place(
+    assessed: &Assessed,
+    ask: &ProbeAsk,
+    grid: &terrain::Grid,
+) -> Result<(terrain::Position, String, Option<terrain::Surroundings>), Refusal> {
+    let off = || Refusal::new("not-found", "That place is off the map");
+    if let Some(typed) = ask.at.as_deref().map(str::trim).filter(|t| !t.is_empty()) {
+        let known = assessed
+            .station
+            .places
+            .iter()
+            .find(|p| p.name.eq_ignore_ascii_case(typed) || p.tag == typed);
+        if let Some(known) = known {
+            let at = terrain::Position::new(known.position.lat_deg(), known.position.lon_deg())
+                .map_err(|_| off())?;
+            return Ok((
+                at,
+                known.name.clone(),
+                known.surroundings.map(assess::proofs::coverage::surroundings),
+            ));
+        }
+        let position: quantity::Position = typed.parse().map_err(|e: quantity::QuantityError| {
+            Refusal::new(
+                "not-found",
+                words::say(&words::Message::from(&e), words::Language::English)
+                    .unwrap_or_else(|_| e.to_string()),
+            )
+        })?;
+        let at = terrain::Position::new(position.lat_deg(), position.lon_deg()).map_err(|_| off())?;
+        return Ok((at, position.show_degrees(4), None));
+    }
+    let (Some(x), Some(y)) = (ask.x, ask.y) else {
+        return Err(Refusal::new(
+            "not-found",
+            "Point at the map, or type a place's name or a position",
+        ));
+    };
+    if !(x.is_finite() && y.is_finite())
+        || x < 0.0
+        || y < 0.0
+        || x >= f64::from(grid.width())
+        || y >= f64::from(grid.height())
+    {
+        return Err(off());
+    }
+    let at = grid
+        .position(x.round() as u32, y.round() as u32)
+        .ok_or_else(off)?;
+    let near = assessed.station.places.iter().find(|p| {
+        terrain::Position::new(p.position.lat_deg(), p.position.lon_deg())
+            .is_ok_and(|there| terrain::geodesic::span(there, at).length_m < 150.0)
+    });
+    let name = match near {
+        Some(place) => place.name.clone(),
+        None => quantity::Position::from_deg(at.lat_deg(), at.lon_deg())
+            .map(|p| p.show_degrees(4))
+            .unwrap_or_default(),
+    };
+    Ok((
+        at,
+        name,
+        near.and_then(|p| p.surroundings)
+            .map(assess::proofs::coverage::surroundings),
+    ))
+}
+
+/// From the field of free space down to the listener, term by term.
+fn rungs(at: &AtPlace, locale: &Locale) -> Vec<Rung> {
+    let losses: f64 = at
+        .terms
+        .iter()
+        .filter(|t| t.kind != TermKind::FreeSpace)
+        .map(|t| t.db)
+        .sum();
+    let mut level = at.field_dbuv_m + losses;
+    let mut out = vec![Rung {
+        label: words_of("rung-free-space"),
+        change: show_number(level, Unit::DbuvPerMetre, locale),
+        from: 0.0,
+        to: level,
+        level: true,
+    }];
+    for term in at
+        .terms
+        .iter()
+        .filter(|t| t.kind != TermKind::FreeSpace && t.db.abs() >= 0.05)
+    {
+        let from = level;
+        level -= term.db;
+        out.push(Rung {
+            label: words_of(match term.kind {
+                TermKind::FreeSpace => "rung-free-space",
+                TermKind::Obstacles => "rung-obstacles",
+                TermKind::CurvedEarth => "rung-curved-earth",
+                TermKind::OtherWays => "rung-other-ways",
+                TermKind::Height => "rung-height",
+                TermKind::Walls => "rung-walls",
+            }),
+            change: show_number(-term.db, Unit::Decibel, locale),
+            from,
+            to: level,
+            level: false,
+        });
+    }
+    out.push(Rung {
+        label: words_of("rung-field"),
+        change: show_number(at.field_dbuv_m, Unit::DbuvPerMetre, locale),
+        from: 0.0,
+        to: at.field_dbuv_m,
+        level: true,
+    });
+    out
+}
+
+/// Effective earth radius at k = 4/3, km.
+const EARTH_KM: f64 = 6371.0 * 4.0 / 3.0;
+
+fn profile(at: &AtPlace, study: &Study, grid: &terrain::Grid, locale: &Locale) -> Profile {
+    let p = &at.profile;
+    let total = *p.distances_km.last().unwrap_or(&1.0);
+    let bulge = |d: f64| 1000.0 * d * (total - d) / (2.0 * EARTH_KM);
+    let ground: Vec<(f64, f64)> = p
+        .distances_km
+        .iter()
+        .zip(&p.heights_m)
+        .map(|(d, h)| (*d, h + bulge(*d)))
+        .collect();
+    let cover: Vec<(f64, f64)> = ground
+        .iter()
+        .zip(&p.clutter_m)
+        .map(|((d, h), c)| (*d, h + c))
+        .collect();
+    let start = p.heights_m.first().copied().unwrap_or(0.0) + study.tx_agl_m;
+    let end = p.heights_m.last().copied().unwrap_or(0.0) + at.prediction_agl_m;
+    let on_ray = |d: f64| start + (end - start) * d / total;
+    let wavelength_m = antenna::line::wavelength_m(study.conditions.freq_mhz);
+    let zone = |d: f64, sign: f64| {
+        let r = (wavelength_m * 1000.0 * d * (total - d) / total).max(0.0).sqrt();
+        (d, on_ray(d) + sign * 0.6 * r)
+    };
+    let distances: Vec<f64> = (0..=80).map(|i| total * f64::from(i) / 80.0).collect();
+    let obstacle = at.obstacle.as_ref().filter(|o| o.knife_edge_db > 0.5).map(|o| {
+        let (x, y) = grid.locate(o.position).unwrap_or((0.0, 0.0));
+        Obstacle {
+            along: o.distance_km,
+            height: o.top_amsl_m + bulge(o.distance_km),
+            x,
+            y,
+            title: joined(&show_number(o.distance_km, Unit::Kilometre, locale)),
+            note: format!(
+                "{}, {}",
+                joined(&show_number(o.above_ray_m, Unit::Metre, locale)),
+                joined(&show_number(o.knife_edge_db, Unit::Decibel, locale))
+            ),
+        }
+    });
+    let mut string = vec![(0.0, start)];
+    string.extend(obstacle.as_ref().map(|o| (o.along, o.height)));
+    string.push((total, end));
+    Profile {
+        along_unit: "km".into(),
+        height_unit: "m".into(),
+        cover: if p.clutter_m.iter().any(|c| *c > 0.0) {
+            cover
+        } else {
+            Vec::new()
+        },
+        ground,
+        ray: vec![(0.0, start), (total, end)],
+        string,
+        zone_above: distances.iter().map(|d| zone(*d, 1.0)).collect(),
+        zone_below: distances.iter().map(|d| zone(*d, -1.0)).collect(),
+        obstacle,
+        far_says: joined(&show_number(at.prediction_agl_m, Unit::Metre, locale)),
+    }
+}

@@ -1,0 +1,27 @@
+# Words of the desk behind the page.
+handle-power = transmitter power
+handle-bays = bays
+handle-height = antenna centre above ground
+rung-free-space = Free space
+rung-obstacles = Ground and trees in the way
+rung-curved-earth = Curve of the earth
+rung-other-ways = Other ways of the wave
+rung-height = Down to the listener
+rung-walls = Through the walls
+rung-field = Field
+class-none = nobody
+class-open-mono = open country, mono
+class-open-stereo = open country, stereo
+class-town-mono = town, mono
+class-town-stereo = town, stereo
+class-city-mono = large city, mono
+class-city-stereo = large city, stereo
+strip-method = Method
+strip-step = Study step
+strip-ground = Ground
+strip-generated = generated, invented
+ladder-joints = Connectors together
+opening-antenna = { $power } in, { $erp } out, within the licence in every direction by { $margin } or more.
+opening-antenna-over = { $power } in, { $erp } out: { $margin } over the licence in its strictest direction.
+horizon-in-hand = { $margin } in hand at { $at }
+horizon-over = { $margin } over at { $at }
