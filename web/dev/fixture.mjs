@@ -1,4 +1,6 @@
 // A station to draw by while there is no server: invented from end to end, used by `npm run dev` only.
+// STATIONWRIGHT_SHEET names the output of `stationwright assess DIR --json` to be shown instead, with the invented map.
+import { readFileSync } from 'node:fs';
 import { fieldAt, H, height, MAST, rings, W } from './ground.mjs';
 
 const s = (text, unit = '', number = undefined) => ({ text, unit, number: number ?? (Number.isFinite(Number(text.replace('−', '-').replace(/,/g, ''))) ? Number(text.replace('−', '-').replace(/,/g, '')) : undefined) });
@@ -30,9 +32,9 @@ function view(draft = false) {
     fig('antenna.ANT1.gain', 'antenna', 'Gain of the stack', s('6.40', 'dBd')),
     fig('coverage.E1.people', 'listener', 'Heard in stereo', s(group(people), 'people'), { in_hand: s('+242', 'people'), spread: '± 600' }),
     fig('coverage.W3.field', 'field', 'Median field, Skerrow', s('50.3', 'dBµV/m'), { in_hand: s('−3.7', 'dB'), short: true, spread: '± 6.3 dB' }),
-    fig('money.build', 'money', 'to build, freight and duty in', s('41,860', 'EUR')),
-    fig('money.year', 'money', 'a year, energy 1,410', s('3,480', 'EUR')),
-    fig('money.horizon', 'money', 'over 15 years', s('94,060', 'EUR')),
+    fig('money.capital', 'money', 'to build, freight and duty in', s('41,860', 'EUR')),
+    fig('money.yearly', 'money', 'a year, energy 1,410', s('3,480', 'EUR')),
+    fig('money.over_years', 'money', 'over 15 years', s('94,060', 'EUR')),
     fig('sites.reserve', 'sites', 'Reserve without mains', s('2 h 20', 'min'), { in_hand: s('+20', 'min') }),
     fig('link.L1.rain', 'link', 'Rain fade, 99.99 %', { text: 'not known', unit: '', number: null }, { missing: 'needs a rain zone' }),
     fig('link.L1.fade', 'link', 'Fade margin', s('6.2', 'dB'), { in_hand: s('+6.2', 'dB') }),
@@ -45,7 +47,7 @@ function view(draft = false) {
     subtitle: '97.4 MHz, island of Halvane (invented)',
     sheet: {
       name: 'Radio Halvane', invented: true, client: null, revision: 12, date: '14 March 2031', digest: 'abc', currency: 'EUR', language: 'en',
-      sentence: [{ text: 'Radio Halvane is heard by ' }, { text: group(people), figure: 'coverage.E1.people' }, { text: ' of the island’s 9,860 people and costs ' }, { text: '41,860 EUR', figure: 'money.build' }, { text: '. It keeps seven of the nine points of its brief.' }],
+      sentence: [{ text: 'Radio Halvane is heard by ' }, { text: group(people), figure: 'coverage.E1.people' }, { text: ' of the island’s 9,860 people and costs ' }, { text: '41,860 EUR', figure: 'money.capital' }, { text: '. It keeps seven of the nine points of its brief.' }],
       lead: 'Two things stand before a signature: a second caller would hear their own voice, and Skerrow, behind the ridge, gets mono only.',
       stages: [
         stage('microphones', 'Microphones', s('−48', 'dBu'), s('+22.0', 'dB')), stage('console', 'Console', s('+4', 'dBu'), s('+18.0', 'dB'), calls > 1 ? 'error' : undefined), stage('processing', 'Processing', s('−0.4', 'dBr'), s('+0.4', 'dB')),
@@ -57,7 +59,7 @@ function view(draft = false) {
         ['People in stereo, 54 dBµV/m', s('80 %: 7,888', ''), s(group(people), ''), s('+242', 'people'), 'coverage.E1.people', true], ['Port Halvane indoors', s('66', 'dBµV/m'), s('71.5', 'dBµV/m'), s('+5.5', 'dB'), 'x', true],
         ['Nethermoor in stereo', s('54', 'dBµV/m'), s('60.9', 'dBµV/m'), s('+6.9', 'dB'), 'x', true], ['Skerrow in stereo', s('54', 'dBµV/m'), s('50.3', 'dBµV/m'), s('−3.7', 'dB'), 'coverage.W3.field', false],
         ['ERP, vertical, total', s('up to 500', 'W'), s(String(erp), 'W'), s('0.1', 'dB'), 'transmission.E1.erp', true], ['Round the desk', s('host and 2 guests'), s('3 places'), s('none spare'), 'x', true],
-        ['Callers at once', s('2'), s('1'), s('1 short'), 'studio.callers', calls < 2], ['On air through a power cut', s('2 h'), s('2 h 20 min'), s('+20', 'min'), 'sites.reserve', true], ['Price, with freight', s('45,000', 'EUR'), s('41,860', 'EUR'), s('3,140', 'EUR left'), 'money.build', true],
+        ['Callers at once', s('2'), s('1'), s('1 short'), 'studio.callers', calls < 2], ['On air through a power cut', s('2 h'), s('2 h 20 min'), s('+20', 'min'), 'sites.reserve', true], ['Price, with freight', s('45,000', 'EUR'), s('41,860', 'EUR'), s('3,140', 'EUR left'), 'money.capital', true],
       ].map(([label, asked, answered, in_hand, figure, kept]) => ({ label, asked, answered, in_hand, figure, kept })),
       figures,
       findings: [
@@ -154,10 +156,13 @@ function take(edits) {
 const keep = () => [power, bays, height_m, calls];
 const back = (k) => ([power, bays, height_m, calls] = k);
 
+const sheet = process.env.STATIONWRIGHT_SHEET ? JSON.parse(readFileSync(process.env.STATIONWRIGHT_SHEET, 'utf8')) : null;
+const shown = (v) => (sheet ? { ...v, sheet, openings: [] } : v);
+
 export function answer(method, url, body) {
   const json = (value, status = 200) => ({ status, type: 'application/json', body: JSON.stringify(value) });
   const path = url.pathname.replace(/^.*\/api\//, '');
-  if (path === 'sheet') return json(view());
+  if (path === 'sheet') return json(shown(view()));
   if (path === 'edits') {
     const to = String(body.edits[0]?.to ?? '');
     if (/^\d+$/.test(to) && body.edits[0].path !== 'antennas.ANT1.bays') return json({ code: 'edit-refused', says: 'A power needs its unit: 500 W, 0.5 kW or 27 dBW.', path: body.edits[0].path }, 422);
@@ -165,11 +170,11 @@ export function answer(method, url, body) {
     take(body.edits);
     undone = [];
     history.unshift({ says: `${body.edits[0].path} ${to}`, effect: '+0.2 dB, 40 people more', at: '14:02', undone: false, was });
-    return json(view());
+    return json(shown(view()));
   }
   if (path === 'draft') { const was = keep(); take(body.edits); const v = view(true); back(was); return json(v); }
-  if (path === 'undo') { const one = history.shift(); undone.push({ ...one, now: keep() }); back(one.was); return json(view()); }
-  if (path === 'redo') { const one = undone.pop(); history.unshift(one); back(one.now); return json(view()); }
+  if (path === 'undo') { const one = history.shift(); undone.push({ ...one, now: keep() }); back(one.was); return json(shown(view())); }
+  if (path === 'redo') { const one = undone.pop(); history.unshift(one); back(one.now); return json(shown(view())); }
   if (path === 'history') return json(history);
   if (path === 'file' && method === 'GET') return json({ name: 'station.toml', text: fileText, digest: String(fileText.length) });
   if (path === 'file') {

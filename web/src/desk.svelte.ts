@@ -1,7 +1,7 @@
 import { api, Refused } from './api/client';
 import type { Change, Edit, Event, Refusal, SaidFigure, SaidFinding, Stage, View } from './api/types';
 import { say } from './words/say';
-import { SHEETS, type SheetName } from './sheets/list';
+import { SHEETS, stagesOf, type SheetName } from './sheets/list';
 
 type Progress = { what: string; share: number; left?: string | null };
 
@@ -31,6 +31,12 @@ class Desk {
   shown = $derived.by<View | null>(() => {
     if (!this.echo || !this.view) return this.view;
     return { ...this.echo, sheet: { ...this.echo.sheet, findings: this.view.sheet.findings }, handles: this.view.handles };
+  });
+  /** The stage in hand: the one asked for, else the worst of the sheet's, else its first. */
+  present = $derived.by(() => {
+    const stages = stagesOf(this.sheet);
+    const here = (this.shown?.sheet.stages ?? []).filter((s) => stages.includes(s.stage));
+    return here.find((s) => s.stage === this.stage) ?? here.find((s) => s.worst === 'error') ?? here.find((s) => s.worst === 'warning') ?? here[0];
   });
   figures = $derived(new Map<string, SaidFigure>((this.shown?.sheet.figures ?? []).map((f) => [f.id, f])));
 

@@ -190,6 +190,7 @@ page-questions = Questions to send back
 page-open-in-file = open in the file
 page-assumed = Assumed
 page-assumed-aside = ranked by what each is worth
+page-more-assumed = All { $count } assumptions, also those that move nothing
 page-nothing-assumed = Nothing had to be assumed.
 page-what = What
 page-taken-value = Taken
