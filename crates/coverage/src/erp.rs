@@ -156,6 +156,20 @@ impl ErpTable {
         left + (turn - a as f64) * (right - left)
     }
 
+    /// The same towards a direction found before.
+    #[inline]
+    pub(crate) fn at_spot(&self, spot: &Spot) -> f32 {
+        let along = |start: usize| {
+            let pair = &self.cells[start..start + 2];
+            pair[0] + spot.up * (pair[1] - pair[0])
+        };
+        if self.azimuths == 1 {
+            return along(spot.column as usize);
+        }
+        let (left, right) = (along(spot.left as usize), along(spot.right as usize));
+        left + spot.across * (right - left)
+    }
+
     /// Part of the ERP that is the same everywhere, dB.
     pub(crate) fn common_db(&self) -> f64 {
         self.add_db
@@ -179,6 +193,32 @@ impl ErpTable {
         }
         let (azimuth, elev) = (best.0 / ELEVS, elev_deg(best.0 % ELEVS));
         (azimuth as f64, elev, f64::from(best.1) + self.add_db)
+    }
+}
+
+/// Where a direction lies in every table.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Spot {
+    left: u32,
+    right: u32,
+    column: u32,
+    across: f32,
+    up: f32,
+}
+
+impl Spot {
+    pub fn at(azimuth_deg: f64, elev_deg: f64) -> Self {
+        let x = column(elev_deg);
+        let c = (x as usize).min(ELEVS - 2);
+        let turn = azimuth_deg.rem_euclid(360.0);
+        let a = (turn as usize).min(359);
+        Self {
+            left: (a * ELEVS + c) as u32,
+            right: ((a + 1) % 360 * ELEVS + c) as u32,
+            column: c as u32,
+            across: (turn - a as f64) as f32,
+            up: (x - c as f64) as f32,
+        }
     }
 }
 
@@ -239,6 +279,8 @@ mod tests {
             let expected = pattern.gain_dbd(Plane::Vertical, a, e) + 10.0 * 2f64.log10();
             assert!((table.erp_dbkw(a, e) - expected).abs() < 0.05, "{a} {e}");
             assert!(silent.erp_dbkw(a, e) < -90.0);
+            let spot = f64::from(table.at_spot(&Spot::at(a, e))) + table.common_db();
+            assert!((spot - table.erp_dbkw(a, e)).abs() < 1e-4);
         }
         let turned = table.turned(90.0);
         assert!((turned.erp_dbkw(100.0, -1.0) - table.erp_dbkw(10.0, -1.0)).abs() < 1e-4);

@@ -1,6 +1,6 @@
 //! People served, summed in microseconds for any power, pattern and tilt.
 
-use crate::erp::ErpTable;
+use crate::erp::{ErpTable, Spot};
 use crate::error::CoverageError;
 use crate::loss_field::LossField;
 use crate::wanted::{Wanted, probability};
@@ -17,8 +17,12 @@ const ELEVS_CDEG: [i32; 21] = [
     0, 100, 400, 2000, 9000,
 ];
 
-/// Most azimuths and elevations of an index.
-const MOST: (usize, usize) = (61, 112);
+/// Most azimuths and elevations of an index, from fine to coarse: the first that leaves no more than [`MOST_DIRECTIONS`] with
+/// people behind them is taken. People spread over more directions need fewer angles: their errors cancel.
+const MOST: [(usize, usize); 3] = [(45, 144), (45, 104), (37, 80)];
+
+/// Directions that can be summed in well under 20 µs.
+const MOST_DIRECTIONS: usize = 2600;
 
 /// ERP of the tables, dB relative to 1 kW: from, step, number. Beyond the ends the end's value holds: 1 µW and 6 MW.
 const FROM_DBKW: f64 = -90.0;
@@ -36,11 +40,22 @@ const MARGINS: usize = 1001;
 /// 100 seeded antennas and powers (`tests/index.rs`).
 #[derive(Debug, Clone, PartialEq)]
 pub struct CoverageIndex {
-    directions: Vec<(f64, f64)>,
-    /// Direction by direction, `STEPS` each, rising.
-    served: Vec<f32>,
+    directions: Vec<Towards>,
+    /// Direction by direction, `STEPS` each, rising: share of the people behind it in 65 535ths.
+    served: Vec<u16>,
     people_total: f64,
 }
+
+/// A direction with people behind it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Towards {
+    spot: Spot,
+    /// People in one 65 535th.
+    each: f32,
+}
+
+/// The whole of the people behind a direction in the tables.
+const WHOLE: f64 = 65_535.0;
 
 /// An antenna as an index sees it: relative ERP towards each of its directions, without the power.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,37 +73,30 @@ impl CoverageIndex {
         let criterion = field.criterion(wanted)?;
         let (classes, class_of_row) = spread_classes(criterion.thresholds.iter().map(|t| t.spread_db));
         let curves: Vec<Vec<f32>> = classes.iter().map(|&spread_db| curve(spread_db)).collect();
-        let mut pieces = Vec::with_capacity(field.listeners.len() * 8);
-        let mesh = Mesh::of(field);
-        let (mut people_total, base) = (0.0, field.field_without_loss_dbuv_m());
+        let base = field.field_without_loss_dbuv_m();
+        let (mut people_total, mut seen) = (0.0, Vec::with_capacity(field.listeners.len()));
         for (radial, index, count) in field.people_on_radials() {
             people_total += count;
             let Some(loss_db) = field.loss_db(index) else {
                 continue;
             };
             let row = field.row_index(index);
-            let margin_db = base - loss_db - criterion.thresholds[row].at_prediction_dbuv_m();
-            let direction = (field.lattice.azimuth_deg(radial), field.elev_deg(index));
-            let piece = Piece {
+            seen.push(Piece {
+                azimuth_deg: field.lattice.azimuth_deg(radial),
+                elev_deg: field.elev_deg(index),
                 class: class_of_row[row],
-                margin_db,
+                margin_db: base - loss_db - criterion.thresholds[row].at_prediction_dbuv_m(),
                 count,
-            };
-            piece.split(direction, &mesh, &mut pieces);
+            });
         }
-        pieces.sort_unstable_by_key(|p| (p.0, p.1, p.2));
+        let (mesh, pieces) = split(&seen);
         Ok(Self::tabulated(&pieces, &mesh, &curves, people_total))
     }
 
-    fn tabulated(
-        pieces: &[(u16, u8, u16, f64)],
-        mesh: &Mesh,
-        curves: &[Vec<f32>],
-        people_total: f64,
-    ) -> Self {
+    fn tabulated(pieces: &[Share], mesh: &Mesh, curves: &[Vec<f32>], people_total: f64) -> Self {
         let (mut directions, mut served) = (Vec::new(), Vec::new());
         for same in pieces.chunk_by(|a, b| a.0 == b.0) {
-            directions.push(mesh.direction(usize::from(same[0].0)));
+            let (azimuth_deg, elev_deg) = mesh.direction(usize::from(same[0].0));
             let mut table = [0.0; STEPS];
             for bin in same.chunk_by(|a, b| (a.1, a.2) == (b.1, b.2)) {
                 let count: f64 = bin.iter().map(|p| p.3).sum();
@@ -98,7 +106,12 @@ impl CoverageIndex {
                     .zip(curve.iter().step_by(MARGINS_PER_STEP))
                     .for_each(|(sum, &share)| *sum += count * f64::from(share));
             }
-            served.extend(table.iter().map(|&sum| sum as f32));
+            let behind: f64 = same.iter().map(|share| share.3).sum();
+            directions.push(Towards {
+                spot: Spot::at(azimuth_deg, elev_deg),
+                each: (behind / WHOLE) as f32,
+            });
+            served.extend(table.iter().map(|&sum| (sum / behind * WHOLE).round() as u16));
         }
         Self {
             directions,
@@ -119,63 +132,88 @@ impl CoverageIndex {
 
     /// People served by this antenna and power.
     pub fn people(&self, erp: &ErpTable) -> f64 {
-        let add_db = erp.common_db();
-        self.directions
-            .iter()
-            .zip(self.served.as_chunks::<STEPS>().0)
-            .map(|(&(azimuth, elev), table)| {
-                f64::from(at(
-                    table,
-                    ((erp.relative_db(azimuth, elev) + add_db - FROM_DBKW) / STEP_DB) as f32,
-                ))
-            })
-            .sum()
+        let first = (erp.common_db() - FROM_DBKW) as f32;
+        self.sum(|_, towards| (erp.at_spot(&towards.spot) + first) * (1.0 / STEP_DB) as f32)
     }
 
     /// An antenna made ready for many powers.
     pub fn aim(&self, erp: &ErpTable) -> Aim {
-        let add_db = erp.common_db();
-        let at_step = self
-            .directions
-            .iter()
-            .map(|&(azimuth, elev)| ((erp.relative_db(azimuth, elev) + add_db - FROM_DBKW) / STEP_DB) as f32)
-            .collect();
-        Aim { at_step }
+        let first = (erp.common_db() - FROM_DBKW) as f32;
+        let step = |towards: &Towards| (erp.at_spot(&towards.spot) + first) * (1.0 / STEP_DB) as f32;
+        Aim {
+            at_step: self.directions.iter().map(step).collect(),
+        }
     }
 
     /// People served by an antenna at `plus_db` above the power it was made ready with.
+    ///
+    /// # Panics
+    /// If the antenna was made ready by another index with fewer directions.
     pub fn people_at(&self, aim: &Aim, plus_db: f64) -> f64 {
         let plus = (plus_db / STEP_DB) as f32;
-        aim.at_step
+        let steps = &aim.at_step[..self.directions.len()];
+        self.sum(|k, _| steps[k] + plus)
+    }
+
+    #[inline(always)]
+    fn sum(&self, step: impl Fn(usize, &Towards) -> f32) -> f64 {
+        let tables = self.served.as_chunks::<STEPS>().0;
+        self.directions
             .iter()
-            .zip(self.served.as_chunks::<STEPS>().0)
-            .map(|(&step, table)| f64::from(at(table, step + plus)))
+            .zip(tables)
+            .enumerate()
+            .map(|(k, (towards, table))| f64::from(at(table, step(k, towards)) * towards.each))
             .sum()
     }
 }
 
 #[inline(always)]
-fn at(table: &[f32; STEPS], step: f32) -> f32 {
+fn at(table: &[u16; STEPS], step: f32) -> f32 {
     let step = step.clamp(1.0, (STEPS - 3) as f32);
     let k = (step as usize).clamp(1, STEPS - 3);
     let t = step - k as f32;
     // The cubic through four neighbours (Catmull and Rom): curves of a normal distribution within 10⁻⁴ at a spread of 6 dB.
-    let (a, b, c, d) = (table[k - 1], table[k], table[k + 1], table[k + 2]);
+    let [a, b, c, d] = [table[k - 1], table[k], table[k + 1], table[k + 2]].map(f32::from);
     b + 0.5 * t * (c - a + t * (2.0 * a - 5.0 * b + 4.0 * c - d + t * (3.0 * (b - c) + d - a)))
 }
 
 /// People of one receiver.
 struct Piece {
+    azimuth_deg: f64,
+    elev_deg: f64,
     class: u8,
     margin_db: f64,
     count: f64,
 }
 
+/// People in one direction, of one spread, at one margin.
+type Share = (u16, u8, u16, f64);
+
+/// Everybody split over the finest mesh that is small enough to be summed fast; shares sorted.
+fn split(seen: &[Piece]) -> (Mesh, Vec<Share>) {
+    let over = |most| {
+        let mesh = Mesh::of(seen, most);
+        let mut shares = Vec::with_capacity(seen.len() * 8);
+        seen.iter().for_each(|piece| piece.split(&mesh, &mut shares));
+        shares.sort_unstable_by_key(|share| (share.0, share.1, share.2));
+        (mesh, shares)
+    };
+    let small = |shares: &[Share]| shares.chunk_by(|a, b| a.0 == b.0).count() <= MOST_DIRECTIONS;
+    let (last, finer) = MOST.split_last().expect("three sizes");
+    for &most in finer {
+        let (mesh, shares) = over(most);
+        if small(&shares) {
+            return (mesh, shares);
+        }
+    }
+    over(*last)
+}
+
 impl Piece {
-    /// Splits people between the four directions around and the two margins beside: (direction, class, margin, people).
-    fn split(&self, (azimuth_deg, elev_deg): (f64, f64), mesh: &Mesh, out: &mut Vec<(u16, u8, u16, f64)>) {
-        let (a, ta) = beside(&mesh.azimuths_deg, azimuth_deg.rem_euclid(360.0));
-        let (e, te) = beside(&mesh.elevs_deg, elev_deg);
+    /// Splits people between the four directions around and the two margins beside.
+    fn split(&self, mesh: &Mesh, out: &mut Vec<Share>) {
+        let (a, ta) = beside(&mesh.azimuths_deg, self.azimuth_deg.rem_euclid(360.0));
+        let (e, te) = beside(&mesh.elevs_deg, self.elev_deg);
         let m = ((self.margin_db - MARGIN_FROM_DB) / STEP_DB * MARGINS_PER_STEP as f64)
             .clamp(0.0, (MARGINS - 1) as f64 - 1e-6);
         let (k, tm) = (m as usize, m - m.floor());
@@ -228,18 +266,13 @@ struct Mesh {
 }
 
 impl Mesh {
-    fn of(field: &LossField) -> Self {
-        let seen = |angle: &dyn Fn(u32, usize) -> f64| {
-            field
-                .people_on_radials()
-                .map(|(radial, index, count)| ((angle(radial, index) * 100.0).round() as i32, count))
-                .collect()
-        };
-        let azimuths = seen(&|radial, _| field.lattice.azimuth_deg(radial));
-        let elevs = seen(&|_, index| field.elev_deg(index));
+    fn of(seen: &[Piece], most: (usize, usize)) -> Self {
+        let cdeg = |deg: f64| (deg * 100.0).round() as i32;
+        let azimuths = seen.iter().map(|p| (cdeg(p.azimuth_deg), p.count)).collect();
+        let elevs = seen.iter().map(|p| (cdeg(p.elev_deg), p.count)).collect();
         Self {
-            azimuths_deg: crowded_deg(&AZIMUTHS_CDEG, azimuths, MOST.0),
-            elevs_deg: crowded_deg(&ELEVS_CDEG, elevs, MOST.1),
+            azimuths_deg: crowded_deg(&AZIMUTHS_CDEG, azimuths, most.0),
+            elevs_deg: crowded_deg(&ELEVS_CDEG, elevs, most.1),
         }
     }
 
@@ -292,30 +325,32 @@ mod tests {
     #[test]
     fn angles_crowd_where_people_are() {
         let people = vec![(-812, 500.0), (-799, 900.0), (-30, 20.0)];
-        let elevs = crowded_deg(&ELEVS_CDEG, people, MOST.1);
-        assert!(elevs.is_sorted_by(|a, b| a < b) && elevs.len() <= MOST.1);
+        let elevs = crowded_deg(&ELEVS_CDEG, people, MOST[0].1);
+        assert!(elevs.is_sorted_by(|a, b| a < b) && elevs.len() <= MOST[0].1);
         assert_eq!((elevs[0], elevs[elevs.len() - 1]), (-90.0, 90.0));
         let near = |e: f64| elevs.windows(2).find(|w| w[1] > e).map(|w| w[1] - w[0]).unwrap();
         assert!(near(-8.05) < 0.2 && near(-45.0) > 5.0);
         assert_eq!(crowded_deg(&ELEVS_CDEG, Vec::new(), 50).len(), ELEVS_CDEG.len());
-        assert!(MOST.0 * MOST.1 < usize::from(u16::MAX));
+        assert!(MOST[0].0 * MOST[0].1 < usize::from(u16::MAX));
     }
 
     #[test]
     fn nobody_is_lost_between_directions() {
         let mesh = Mesh {
-            azimuths_deg: crowded_deg(&AZIMUTHS_CDEG, vec![(12_340, 3.0)], MOST.0),
-            elevs_deg: crowded_deg(&ELEVS_CDEG, Vec::new(), MOST.1),
+            azimuths_deg: crowded_deg(&AZIMUTHS_CDEG, vec![(12_340, 3.0)], MOST[0].0),
+            elevs_deg: crowded_deg(&ELEVS_CDEG, Vec::new(), MOST[0].1),
         };
         let mut out = Vec::new();
         for direction in [(0.0, -0.1), (359.99, -89.9), (123.4, 90.0), (7.0, -90.0)] {
             out.clear();
-            Piece {
+            let piece = Piece {
+                azimuth_deg: direction.0,
+                elev_deg: direction.1,
                 class: 0,
                 margin_db: -31.27,
                 count: 17.0,
-            }
-            .split(direction, &mesh, &mut out);
+            };
+            piece.split(&mesh, &mut out);
             let sum: f64 = out.iter().map(|p| p.3).sum();
             assert!((sum - 17.0).abs() < 1e-9);
         }

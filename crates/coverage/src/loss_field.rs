@@ -82,15 +82,16 @@ impl LossField {
     /// [`CoverageError`]: numbers that make no study, damaged tiles, conditions outside P.1812, ground missing at the site
     /// itself, or [`CoverageError::Cancelled`]. Tiles missing further out are no error: see [`Shares::missing`].
     pub fn compute(world: &dyn World, study: &Study, control: &Control<'_>) -> Result<Self, CoverageError> {
-        let mut field = Self::without_people(world, study, control)?;
+        let mut field = Self::without_people(world, study, &|_| f64::INFINITY, control)?;
         field.listeners = listeners::on_lattice(world, &field.lattice, &field.cover, &field.loss_cdb);
         Ok(field)
     }
 
-    /// The losses alone.
+    /// The losses alone, on each azimuth as far as `reach_km` wants them; nothing is computed beyond.
     pub(crate) fn without_people(
         world: &dyn World,
         study: &Study,
+        reach_km: &(dyn Fn(f64) -> f64 + Sync),
         control: &Control<'_>,
     ) -> Result<Self, CoverageError> {
         study.check()?;
@@ -107,6 +108,7 @@ impl LossField {
             lattice: &lattice,
             rows: &rows,
             setup: &setup,
+            reach_km,
             control,
             meter: Meter::new(control, u64::from(lattice.azimuths())),
         };
@@ -279,6 +281,7 @@ struct Work<'a> {
     lattice: &'a Lattice,
     rows: &'a CoverRows,
     setup: &'a RadialSetup,
+    reach_km: &'a (dyn Fn(f64) -> f64 + Sync),
     control: &'a Control<'a>,
     meter: Meter<'a>,
 }
@@ -290,7 +293,11 @@ impl Work<'_> {
         let azimuth_deg = lattice.azimuth_deg(slots.radial);
         let profile = &mut buffers.profile;
         // Half a millimetre more, so that rounding does not lose the last sample.
-        let length_km = lattice.radius_km() + 5e-7;
+        let length_km = lattice.radius_km().min((self.reach_km)(azimuth_deg)) + 5e-7;
+        if length_km * 1000.0 < lattice.step_m() {
+            self.meter.one_more();
+            return Ok(Counts::default());
+        }
         self.world
             .radial_into(lattice.site(), azimuth_deg, length_km, lattice.step_m(), profile)?;
         let usable = profile.usable_len();
@@ -303,7 +310,7 @@ impl Work<'_> {
                 .iter()
                 .map(|&c| self.rows.of_code(c).reference_m),
         );
-        let first = lattice.first_point(slots.radial) as usize;
+        let first = (lattice.first_point(slots.radial) as usize).min(usable);
         self.describe(profile, first..usable, slots.cover);
         self.aim(buffers, first..usable, slots.elev_cdeg);
         if first < usable {

@@ -170,13 +170,32 @@ fn sweep(
     let threshold = search
         .wanted
         .threshold_in(row, target.surroundings, study.receiving, freq_mhz)?;
-    let field = LossField::without_people(world, &sweep_study(world, search, target)?, control)?;
+    let reach = reach_over(search, target);
+    let field = LossField::without_people(world, &sweep_study(world, search, target)?, &reach, control)?;
     Ok(Sweep {
         losses: field.raster_of(&field.losses_db(), grid),
         without_loss_dbuv_m: field.field_without_loss_dbuv_m(),
         threshold,
         people: target.people,
     })
+}
+
+/// How far a sweep must go on each azimuth to leave the area searched, km; 0 where it never enters. Flat geometry, so with 1 %
+/// and the cells' size to spare.
+fn reach_over(search: &Search, target: &Target) -> impl Fn(f64) -> f64 + Sync + use<> {
+    let span = geodesic::span(target.position, search.study.site);
+    let apart_km = span.length_m / 1000.0;
+    let spare_km =
+        (search.cell_m + search.study.step_m) / 1000.0 + 0.01 * (apart_km + search.study.radius_km);
+    let radius_km = search.study.radius_km + spare_km;
+    move |azimuth_deg| {
+        let (sin, cos) = (azimuth_deg - span.azimuth_deg).to_radians().sin_cos();
+        let half = radius_km.powi(2) - (apart_km * sin).powi(2);
+        if half < 0.0 {
+            return 0.0;
+        }
+        (apart_km * cos + half.sqrt()).max(0.0)
+    }
 }
 
 /// People served from every cell on land within the radius.

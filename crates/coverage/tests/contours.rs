@@ -8,14 +8,15 @@ use ground::{hilly_study, world};
 use terrain::{Crs, Grid, Position, Registration, geodesic};
 
 fn flat_raster(lon_deg: f64) -> (LossField, FieldRaster) {
-    let site = Position::new(10.0, lon_deg).unwrap();
+    let site = Position::new(10.0, lon_deg).expect("valid in this test");
     let study = Study::new(site, 50.0, 98.0, propagation::p1812::Polarisation::Vertical)
         .within_km(20.0)
         .at_step_m(100.0);
-    let field = LossField::compute(&ground::flat_ground(lon_deg), &study, &Control::quiet()).unwrap();
+    let field = LossField::compute(&ground::flat_ground(lon_deg), &study, &Control::quiet())
+        .expect("valid in this test");
     let raster = field
         .raster(&ErpTable::omni(0.001), &Paint::AtPrediction, 100.0)
-        .unwrap();
+        .expect("valid in this test");
     (field, raster)
 }
 

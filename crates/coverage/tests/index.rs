@@ -90,6 +90,7 @@ fn people_served_rise_with_power() {
         assert!(people >= before - 1e-6, "{db} dB");
         before = people;
     }
+    assert!((index.people_at(&aim, 45.0) / index.people_total() - 1.0).abs() < 0.01);
     assert!(index.people_at(&aim, -200.0) < 1e-3 * index.people_total());
     let start = Instant::now();
     let rounds = 2000;

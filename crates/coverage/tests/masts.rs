@@ -56,7 +56,10 @@ fn both_ways(profile: &Profile, len: usize) -> [RadioProfile; 2] {
         profile.clutter_m[..len].iter().rev().copied().collect(),
         profile.zones[..len].iter().rev().map(zone).collect(),
     );
-    [there.unwrap(), back.unwrap()]
+    [
+        there.expect("valid in this test"),
+        back.expect("valid in this test"),
+    ]
 }
 
 /// Issue 2.7: 100 random cells of a sweep equal the forward computation on the same samples reversed, to 0.001 dB; against the
