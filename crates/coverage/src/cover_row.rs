@@ -4,8 +4,8 @@ use terrain::{ClutterMode, ClutterTable, CoverCategory, Surroundings};
 
 use crate::feed::Named;
 
-/// Height of a planning receiver over open ground, m: Rec. ITU-R BS.412-9 § 1 [V], and the clutter top of open ground in Rec.
-/// ITU-R P.2108-1 § 3.1 [V].
+/// Height of a planning receiver over open ground, m: Rec. ITU-R BS.412-9 § 1 (mark V), and the clutter top of open ground in Rec.
+/// ITU-R P.2108-1 § 3.1 (mark V).
 pub const OPEN_REFERENCE_M: f64 = 10.0;
 
 /// Least receiving height P.1812 takes, m.
@@ -40,7 +40,7 @@ impl CoverRow {
     }
 
     /// The row of BS.412 that fits: dense urban is a large city, suburban and urban are towns, the rest is rural. Our choice
-    /// [I]; a named place states its own.
+    /// (mark I); a named place states its own.
     pub fn surroundings(&self) -> Surroundings {
         match self.category {
             CoverCategory::DenseUrban => Surroundings::LargeCity,

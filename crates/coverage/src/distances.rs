@@ -23,7 +23,7 @@ pub struct DistanceTowards {
     pub ends_inside: bool,
 }
 
-/// A gap shorter than this does not end an unbroken distance, km: a dip behind a fold of the ground [I].
+/// A gap shorter than this does not end an unbroken distance, km: a dip behind a fold of the ground (mark I).
 pub const GAP_KM: f64 = 0.5;
 
 impl LossField {

@@ -14,6 +14,26 @@ pub enum ReceiverPlane {
     Stronger,
 }
 
+/// Most dBkW a table holds: 10 GW.
+const CEILING_DBKW: f64 = 70.0;
+
+/// A power in dB relative to 1 kW; nothing, less than nothing and no number are [`FLOOR_DBKW`].
+fn dbkw(kw: f64) -> f64 {
+    if kw > 0.0 {
+        (10.0 * kw.log10()).clamp(FLOOR_DBKW, CEILING_DBKW)
+    } else {
+        FLOOR_DBKW
+    }
+}
+
+/// A level that is a number; what is none is [`FLOOR_DBKW`].
+fn clean_dbkw(dbkw: f64) -> f64 {
+    if dbkw.is_nan() {
+        return FLOOR_DBKW;
+    }
+    dbkw.clamp(FLOOR_DBKW, CEILING_DBKW)
+}
+
 /// Fewest dBkW a direction is given: 100 dB under a milliwatt, so that an empty direction stays a number.
 pub const FLOOR_DBKW: f64 = -160.0;
 
@@ -62,12 +82,12 @@ impl ErpTable {
     /// The same ERP towards every direction.
     ///
     /// # Units
-    /// - `erp_kw`: kW, relative to a half-wave dipole
+    /// - `erp_kw`: kW, relative to a half-wave dipole; nothing radiates where it is not above 0
     pub fn omni(erp_kw: f64) -> Self {
         Self {
             cells: vec![0.0; ELEVS],
             azimuths: 1,
-            add_db: 10.0 * erp_kw.log10(),
+            add_db: dbkw(erp_kw),
         }
     }
 
@@ -95,7 +115,7 @@ impl ErpTable {
         Self {
             cells,
             azimuths: 360,
-            add_db: 10.0 * power_kw.log10(),
+            add_db: dbkw(power_kw),
         }
     }
 
@@ -103,8 +123,7 @@ impl ErpTable {
     pub fn from_fn(erp_dbkw: impl Fn(f64, f64) -> f64) -> Self {
         let mut cells = Vec::with_capacity(360 * ELEVS);
         for azimuth in 0..360 {
-            cells
-                .extend((0..ELEVS).map(|e| erp_dbkw(f64::from(azimuth), elev_deg(e)).max(FLOOR_DBKW) as f32));
+            cells.extend((0..ELEVS).map(|e| clean_dbkw(erp_dbkw(f64::from(azimuth), elev_deg(e))) as f32));
         }
         Self {
             cells,
@@ -115,7 +134,7 @@ impl ErpTable {
 
     /// The same directions at another power.
     pub fn plus_db(mut self, db: f64) -> Self {
-        self.add_db += db;
+        self.add_db = clean_dbkw(self.add_db + db);
         self
     }
 
@@ -263,6 +282,21 @@ mod tests {
         for (a, e) in [(0.0, 0.0), (359.9, -89.0), (-10.0, 90.0)] {
             assert!((t.erp_dbkw(a, e) - 10.0 * 0.5f64.log10()).abs() < 1e-12);
         }
+    }
+
+    #[test]
+    fn no_power_and_no_number_radiate_nothing() {
+        for kw in [0.0, -5.0, f64::NAN] {
+            assert_eq!(ErpTable::omni(kw).erp_dbkw(10.0, -1.0), FLOOR_DBKW);
+        }
+        for table in [
+            ErpTable::from_fn(|_, _| f64::NAN),
+            ErpTable::omni(1.0).plus_db(f64::NAN),
+            ErpTable::omni(1.0).plus_db(f64::NEG_INFINITY),
+        ] {
+            assert_eq!(table.erp_dbkw(10.0, -1.0), FLOOR_DBKW);
+        }
+        assert!(ErpTable::omni(f64::INFINITY).erp_dbkw(0.0, 0.0).is_finite());
     }
 
     #[test]

@@ -30,6 +30,12 @@ pub enum CoverageError {
     /// A profile P.1812 does not take.
     #[error(transparent)]
     Profile(#[from] ProfileError),
+    /// A condition that the Irregular Terrain Model refuses.
+    #[error("irregular terrain model: {0}")]
+    Itm(#[from] propagation::itm::Refused),
+    /// A profile that the Irregular Terrain Model does not take.
+    #[error("irregular terrain model: {0}")]
+    ItmProfile(#[from] propagation::itm::ProfileError),
     /// A frequency or height outside a method for receiving situations.
     #[error(transparent)]
     Situation(#[from] OutOfRange),

@@ -30,10 +30,10 @@ pub struct Haat {
 /// Spacing of samples for mean ground, m: 130 points and more in 3 to 16 km, where the rule asks for at least 50.
 pub const STEP_M: f64 = 100.0;
 
-/// Stretch for the effective height, km. Rec. ITU-R P.1546-6 [V].
+/// Stretch for the effective height, km. Rec. ITU-R P.1546-6 (mark V).
 pub const EFFECTIVE_KM: (f64, f64) = (3.0, 15.0);
 
-/// Stretch for the height above average terrain, km. 47 CFR 73.313(d) [V].
+/// Stretch for the height above average terrain, km. 47 CFR 73.313(d) (mark V).
 pub const HAAT_KM: (f64, f64) = (3.0, 16.0);
 
 /// Effective heights at 36 azimuths, every 10° from true north.

@@ -109,7 +109,7 @@ pub fn stereo_aerial_db(off_deg: f64) -> f64 {
 /// - `aerial_db`: response of the receiving aerial in that direction, 0 or less
 ///
 /// # Source
-/// fm-planning practice after GE84 Annex 2 chapter 4 [V the larger of the two, M the percentages].
+/// fm-planning practice after GE84 Annex 2 chapter 4 (mark V the larger of the two, M the percentages).
 pub fn nuisance_dbuv_m(
     (half_dbuv_m, hundredth_dbuv_m): (f64, f64),
     deviation: Deviation,
@@ -132,7 +132,7 @@ pub enum Sum {
     Multiplication,
 }
 
-/// Standard deviation of the simplified multiplication at 30 to 300 MHz, dB [V, public code of the GE84 plan].
+/// Standard deviation of the simplified multiplication at 30 to 300 MHz, dB (mark V, public code of the GE84 plan).
 pub const MULTIPLICATION_SPREAD_DB: f64 = 8.3;
 
 /// Usable field by power sum, dB(µV/m); −∞ without nuisance.
@@ -144,7 +144,7 @@ pub fn power_sum_dbuv_m(nuisances_dbuv_m: &[f64]) -> f64 {
 /// Usable field by simplified multiplication, dB(µV/m): the field E with Π Φ((E − Nᵢ)/(σ√2)) = ½; −∞ without nuisance.
 ///
 /// # Source
-/// GE84 Agreement, the method of its plan [V public code]; σ is [`MULTIPLICATION_SPREAD_DB`].
+/// GE84 Agreement, the method of its plan (mark V, public code); σ is [`MULTIPLICATION_SPREAD_DB`].
 pub fn simplified_multiplication_dbuv_m(nuisances_dbuv_m: &[f64]) -> f64 {
     let finite = nuisances_dbuv_m.iter().copied().filter(|n| n.is_finite());
     let strongest = finite.clone().fold(f64::NEG_INFINITY, f64::max);

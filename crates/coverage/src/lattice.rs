@@ -8,7 +8,7 @@ use terrain::{Position, geodesic};
 ///
 /// The number of azimuths follows: the least m·2ⁿ (m from 32 to 63) whose arc at the rim is no wider. Towards the site every
 /// second radial stops wherever the arc of the rest is still within the limit, so that receivers stay within 1.1 per square of
-/// one step. Our choice [I].
+/// one step. Our choice (mark I).
 pub const ARC_STEPS: f64 = 1.25;
 
 /// Fewest azimuths at any distance under the rule.

@@ -17,7 +17,7 @@ pub enum PeopleSource {
     Nobody,
 }
 
-/// Density at which a place without a raster is spread, people per km². A small town's order of magnitude [I].
+/// Density at which a place without a raster is spread, people per km². A small town's order of magnitude (mark I).
 pub const PEOPLE_PER_KM2: f64 = 2000.0;
 
 /// Who lives at which receiver. Inside + outside is the total of the cells given, to rounding.

@@ -11,7 +11,7 @@ use crate::cover_row::{CoverRow, CoverRows};
 use crate::error::CoverageError;
 use crate::lattice::Lattice;
 use crate::listeners::{self, Listeners};
-use crate::study::Study;
+use crate::study::{Study, Walker};
 use crate::walk;
 use crate::world::World;
 
@@ -97,6 +97,10 @@ impl LossField {
         study.check()?;
         let lattice = study.lattice()?;
         let setup = RadialSetup::new(&study.conditions, study.tx_agl_m)?;
+        let itm = match study.walker {
+            Walker::Itm(climate) => Some(walk::itm_constants(study, climate)?),
+            Walker::Plain | Walker::Engine => None,
+        };
         let rows = CoverRows::new(world.clutter_table(), study.receiving, world.clutter_mode())
             .ok_or(CoverageError::TooManyRows)?;
         let count = lattice.len();
@@ -108,6 +112,7 @@ impl LossField {
             lattice: &lattice,
             rows: &rows,
             setup: &setup,
+            itm: itm.as_ref(),
             reach_km,
             control,
             meter: Meter::new(control, u64::from(lattice.azimuths())),
@@ -281,6 +286,7 @@ struct Work<'a> {
     lattice: &'a Lattice,
     rows: &'a CoverRows,
     setup: &'a RadialSetup,
+    itm: Option<&'a propagation::itm::Constants>,
     reach_km: &'a (dyn Fn(f64) -> f64 + Sync),
     control: &'a Control<'a>,
     meter: Meter<'a>,
@@ -355,9 +361,22 @@ impl Work<'_> {
         receivers: Range<usize>,
         loss_cdb: &mut [u16],
     ) -> Result<(), CoverageError> {
+        let first = receivers.start;
+        let put = |k: usize, loss_db: f64| loss_cdb[k - first] = stored_loss(loss_db);
+        if let Some(constants) = self.itm {
+            let (profile, tx_agl_m) = (&buffers.profile, self.study.tx_agl_m);
+            return walk::walk_itm(
+                profile,
+                constants,
+                tx_agl_m,
+                &buffers.rx_agl_m,
+                receivers,
+                self.control,
+                put,
+            );
+        }
         let profile = walk::radio_profile(&buffers.profile, receivers.end)?;
         let radial = Radial::new(profile, self.lattice.site().lat_deg(), azimuth_deg);
-        let first = receivers.start;
         walk::walk(
             self.study.walker,
             &mut buffers.engine,
@@ -366,7 +385,7 @@ impl Work<'_> {
             &buffers.rx_agl_m,
             receivers,
             self.control,
-            |k, loss_db| loss_cdb[k - first] = stored_loss(loss_db),
+            put,
         )
     }
 }

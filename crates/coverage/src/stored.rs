@@ -15,6 +15,8 @@ use crate::study::{METHOD_REVISION, Study, Walker};
 
 const TAG: &[u8; 8] = b"lossfld\n";
 const FORMAT: u32 = 1;
+/// Walkers from here on are the Irregular Terrain Model's climates.
+const ITM_FROM: u8 = 16;
 
 /// Why bytes are no loss field.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -144,7 +146,11 @@ fn put_study(out: &mut Vec<u8>, study: &Study) {
     ];
     numbers.iter().for_each(|v| out.extend(v.to_le_bytes()));
     out.push(u8::from(c.polarisation == Polarisation::Vertical));
-    out.push(u8::from(study.walker == Walker::Engine));
+    out.push(match study.walker {
+        Walker::Plain => 0,
+        Walker::Engine => 1,
+        Walker::Itm(climate) => climate.saturating_add(ITM_FROM),
+    });
     let count = match study.azimuths {
         Azimuths::Rule => 0,
         Azimuths::Count(count) => count,
@@ -177,10 +183,11 @@ fn study(from: &mut Reader<'_>) -> Result<Study, StoredFieldError> {
     } else {
         Polarisation::Horizontal
     };
-    let walker = if from.u8()? == 1 {
-        Walker::Engine
-    } else {
-        Walker::Plain
+    let walker = match from.u8()? {
+        0 => Walker::Plain,
+        1 => Walker::Engine,
+        climate @ ITM_FROM.. => Walker::Itm(climate - ITM_FROM),
+        _ => return Err(from.damaged("walker")),
     };
     let (count, every_azimuth) = (from.u32()?, from.u32()?);
     Ok(Study {

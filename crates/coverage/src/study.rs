@@ -10,15 +10,19 @@ use crate::lattice::{Azimuths, Lattice};
 use crate::world::World;
 
 /// Revision of the method: rises whenever the same inputs may give other losses, so that no older answer is served.
-pub const METHOD_REVISION: u64 = 1;
+pub const METHOD_REVISION: u64 = 2;
 
-/// Which walker reads the radials.
+/// Which method reads the radials, and how.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Walker {
-    /// Every receiver on its own: slow, the oracle.
+    /// P.1812, every receiver on its own: slow, the oracle.
     Plain,
-    /// Everything shared along the radial: equal to the plain walker to 0.001 dB.
+    /// P.1812, everything shared along the radial: equal to the plain walker to 0.001 dB.
     Engine,
+    /// The Irregular Terrain Model along the radial, for one of its climates (1 to 7; 5 is continental temperate), over average
+    /// ground. It knows no clutter; N0 is the study's, ΔN is its own. A second opinion: [`at_place`](crate::at_place) stays with
+    /// P.1812.
+    Itm(u8),
 }
 
 /// A coverage to be computed. Power and pattern are no part of it.

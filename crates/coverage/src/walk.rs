@@ -2,13 +2,14 @@
 
 use std::ops::Range;
 
+use propagation::itm;
 use propagation::p1812::{self, Profile as RadioProfile};
 use propagation::radial::{Radial, RadialSetup, engine, plain};
 use terrain::Profile;
 
 use crate::control::Control;
 use crate::error::CoverageError;
-use crate::study::Walker;
+use crate::study::{Study, Walker};
 
 /// Receivers between two looks at the cancel flag: the plain walker needs about 50 µs for the furthest ones of 4 000 points.
 const PLAIN_CHUNK: usize = 256;
@@ -25,7 +26,7 @@ pub(crate) fn walk(
     control: &Control<'_>,
     mut put: impl FnMut(usize, f64),
 ) -> Result<(), CoverageError> {
-    if walker == Walker::Engine {
+    if walker != Walker::Plain {
         control.check()?;
         let start = receivers.start;
         engine
@@ -54,6 +55,52 @@ pub(crate) fn walk(
 pub(crate) struct Engine {
     walker: engine::Walker,
     losses_db: Vec<f64>,
+}
+
+/// Losses by the Irregular Terrain Model to a range of receivers, dB, handed on as (point, loss), height by height. Receivers
+/// that the method refuses (too near, too far) get none.
+pub(crate) fn walk_itm(
+    profile: &Profile,
+    constants: &itm::Constants,
+    tx_agl_m: f64,
+    rx_agl_m: &[f64],
+    receivers: Range<usize>,
+    control: &Control<'_>,
+    mut put: impl FnMut(usize, f64),
+) -> Result<(), CoverageError> {
+    let radial = itm::radial::Radial::new(profile.step_km * 1000.0, &profile.heights_m[..receivers.end])?;
+    let mut heights_m: Vec<f64> = rx_agl_m[receivers.clone()].to_vec();
+    heights_m.sort_by(f64::total_cmp);
+    heights_m.dedup();
+    for height_m in heights_m {
+        control.check()?;
+        let antennas = itm::Antennas {
+            tx_agl_m,
+            rx_agl_m: height_m,
+        };
+        let losses = itm::radial::walk(&radial, constants, &antennas, receivers.clone())?;
+        for (k, loss) in receivers.clone().zip(losses) {
+            if let (true, Ok(loss_db)) = (rx_agl_m[k] == height_m, loss) {
+                put(k, loss_db);
+            }
+        }
+    }
+    Ok(())
+}
+
+/// What the Irregular Terrain Model takes from a study.
+///
+/// # Errors
+/// [`CoverageError::Itm`] for conditions the method refuses.
+pub(crate) fn itm_constants(study: &Study, climate: u8) -> Result<itm::Constants, CoverageError> {
+    let c = &study.conditions;
+    Ok(itm::Constants::new(&itm::Conditions {
+        climate,
+        n0: c.n0,
+        polarisation: c.polarisation,
+        time_pct: c.time_pct,
+        ..itm::Conditions::broadcast_median(c.freq_mhz)
+    })?)
 }
 
 /// The first `len` samples of a path as P.1812 wants them.

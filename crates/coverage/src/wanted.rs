@@ -30,10 +30,10 @@ pub enum Situation {
     Indoors(Building),
 }
 
-/// Height of a roof aerial, m above ground. Rec. ITU-R BS.412-9 § 1 [V].
+/// Height of a roof aerial, m above ground. Rec. ITU-R BS.412-9 § 1 (mark V).
 pub const ROOF_M: f64 = 10.0;
 
-/// Height of a portable's or car's aerial, m above ground. Common practice [P].
+/// Height of a portable's or car's aerial, m above ground. Common practice (mark P).
 pub const LOW_M: f64 = 1.5;
 
 impl Situation {
@@ -53,7 +53,7 @@ impl Situation {
     /// field was predicted at one true height and the situation is at another.
     ///
     /// # Source
-    /// Rec. ITU-R P.2108-1 § 3.1, P.2109-2 § 3; which row starts where is our rule [P].
+    /// Rec. ITU-R P.2108-1 § 3.1, P.2109-2 § 3; which row starts where is our rule (mark P).
     pub fn loss_db(self, row: &CoverRow, rule: ReceivingRule, freq_mhz: f64) -> Result<f64, CoverageError> {
         Ok(self.row_loss_db(row, rule, freq_mhz)? + self.entry_db(freq_mhz, 50.0)?)
     }
@@ -136,10 +136,10 @@ pub struct Spread {
     pub model_error_db: f64,
 }
 
-/// Side of the square for the location spread unless stated, m: the customary study step's order [I].
+/// Side of the square for the location spread unless stated, m: the customary study step's order (mark I).
 pub const SQUARE_M: f64 = 100.0;
 
-/// Error of the prediction unless stated or measured, dB [I].
+/// Error of the prediction unless stated or measured, dB (mark I).
 pub const MODEL_ERROR_DB: f64 = 6.0;
 
 impl Default for Spread {
@@ -449,7 +449,7 @@ mod tests {
         ));
     }
 
-    /// Rec. ITU-R BS.412-9 § 1: the rows confirmed from a published note [V].
+    /// Rec. ITU-R BS.412-9 § 1: the rows confirmed from a published note (mark V).
     #[test]
     fn ref_bs412_stereo_rows() {
         assert_eq!(bs412_rows().len(), 6);
