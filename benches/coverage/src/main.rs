@@ -1,6 +1,7 @@
 //! Prints what a coverage costs, and what each change of it costs, on an invented ground.
 //!
 //!     cargo run --release -- [coast|rolling|alpine|island] [radius km] [step m]
+//!     cargo run --release -- table        # 30, 60, 120 km at 90 and 30 m, with the most memory held so far
 
 use std::time::{Duration, Instant};
 
@@ -10,6 +11,9 @@ use terrain::Profile;
 
 fn main() {
     let args: Vec<String> = std::env::args().skip(1).collect();
+    if args.first().is_some_and(|a| a == "table") {
+        return table();
+    }
     let id = args.first().map_or("rolling", String::as_str).to_owned();
     let number = |i: usize, usual: f64| args.get(i).and_then(|a| a.parse().ok()).unwrap_or(usual);
     let (radius_km, step_m) = (number(1, 60.0), number(2, 90.0));
@@ -50,6 +54,46 @@ fn main() {
     println!("every 6th radial first: {coarse:.2?}");
     answers(&field);
     search(&world, study, made);
+}
+
+/// Loss fields by radius and step, the smaller ones first so that the memory is each one's own.
+fn table() {
+    let made = terrain::generated::rolling_plain();
+    let world = GroundWorld::generated("rolling")
+        .expect("a generated ground")
+        .with_ground(|g| g.with_missing(terrain::MissingGround::TreatAsSea));
+    let site = made.site("mast").unwrap_or(&made.sites[0]).position;
+    let study = |radius_km, step_m| {
+        Study::new(site, 30.0, 98.0, Polarisation::Vertical)
+            .within_km(radius_km)
+            .at_step_m(step_m)
+    };
+    compute(&world, &study(120.0, 90.0).coarse(16));
+    println!("radius  step  receivers      time  ns/receiver  most memory so far");
+    for (radius_km, step_m) in [
+        (30.0, 90.0),
+        (60.0, 90.0),
+        (120.0, 90.0),
+        (30.0, 30.0),
+        (60.0, 30.0),
+        (120.0, 30.0),
+    ] {
+        let (field, time) = timed(|| compute(&world, &study(radius_km, step_m)));
+        let receivers = field.lattice().len();
+        println!(
+            "{radius_km:4} km  {step_m} m  {receivers:9}  {:7.3} s  {:11.0}  {}",
+            time.as_secs_f64(),
+            time.as_secs_f64() * 1e9 / receivers as f64,
+            most_memory()
+        );
+    }
+}
+
+/// The most memory the process has held, as the kernel tells it; nothing where there is no such file.
+fn most_memory() -> String {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = status.lines().find(|l| l.starts_with("VmHWM"));
+    line.map_or("not known".into(), |l| l["VmHWM:".len()..].trim().to_owned())
 }
 
 fn answers(field: &LossField) {

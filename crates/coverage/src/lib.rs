@@ -11,7 +11,7 @@
 //! | [`loss_field`], [`listeners`], [`stored`] | losses, people, and both as bytes |
 //! | [`erp`], [`wanted`], [`served`], [`index`] | radiated power, wanted fields, people and land served |
 //! | [`place`] | the field at one place, term by term, and what stands in the way |
-//! | [`raster`], [`contours`] | maps |
+//! | [`raster`], [`mod@contours`] | maps |
 //! | [`interference`], [`heights`], [`masts`] | other stations, effective heights, the best hills |
 
 pub mod contours;
