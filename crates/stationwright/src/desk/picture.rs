@@ -132,7 +132,7 @@ pub fn picture(
         })
         .collect();
     let (places, marks) = (
-        places(assessed, &raster.grid, locale),
+        places(case.world, assessed, &raster.grid, locale),
         marks(assessed, &raster.grid),
     );
     let study = field.study();
@@ -244,7 +244,7 @@ fn marks(assessed: &Assessed, grid: &terrain::Grid) -> Vec<MapMark> {
     out
 }
 
-fn places(assessed: &Assessed, grid: &terrain::Grid, locale: &Locale) -> Vec<PlaceLine> {
+fn places(world: &dyn World, assessed: &Assessed, grid: &terrain::Grid, locale: &Locale) -> Vec<PlaceLine> {
     let mut out = Vec::new();
     for check in &assessed.outcome.coverage.wanted {
         let Some(Ok(at)) = &check.place else { continue };
@@ -255,9 +255,9 @@ fn places(assessed: &Assessed, grid: &terrain::Grid, locale: &Locale) -> Vec<Pla
         let (x, y) = cells(grid, place.position).unwrap_or((0.0, 0.0));
         out.push(PlaceLine {
             name: place.name.clone(),
-            people: show_number(f64::from(place.people.unwrap_or(0)), Unit::People, locale),
+            people: show_number(people_of(world, place), Unit::People, locale),
             median: show_number(at.field_dbuv_m, Unit::DbuvPerMetre, locale),
-            in_hand: Some(show_number(at.margin_db, Unit::Decibel, locale)),
+            in_hand: Some(signed(at.margin_db, Unit::Decibel, locale)),
             short: at.margin_db < 0.0,
             figure: Some(format!("coverage.{}.field", check.tag)),
             x,
@@ -265,6 +265,21 @@ fn places(assessed: &Assessed, grid: &terrain::Grid, locale: &Locale) -> Vec<Pla
         });
     }
     out
+}
+
+/// Who lives in a place: as the file says, else as the world does.
+fn people_of(world: &dyn World, place: &station::place::Place) -> f64 {
+    let known = || world.places().iter().find(|p| p.name == place.name).and_then(|p| p.people);
+    place.people.map(f64::from).or_else(known).unwrap_or(0.0)
+}
+
+/// A number in hand, with its sign.
+pub fn signed(number: f64, unit: Unit, locale: &Locale) -> assess::said::Shown {
+    let mut shown = show_number(number, unit, locale);
+    if number > 0.0 {
+        shown.text.insert(0, '+');
+    }
+    shown
 }
 
 /// A scale bar of round kilometres, about a fifth of the map wide.

@@ -64,7 +64,7 @@ pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Pro
         x,
         y,
         field: unit(at.field_dbuv_m, Unit::DbuvPerMetre),
-        in_hand: Some(unit(at.margin_db, Unit::Decibel)),
+        in_hand: Some(picture::signed(at.margin_db, Unit::Decibel, locale)),
         short: at.margin_db < 0.0,
         wanted: Some(Wanted {
             value: at.threshold.wanted_dbuv_m,

@@ -251,7 +251,7 @@ fn horizon(assessed: &Assessed, locale: &Locale) -> Option<Horizon> {
     let language = Language::from_tag(&assessed.sheet.language).unwrap_or_default();
     let tightest = check.tightest.map(|t| {
         let margin = joined(&show_number(t.margin_db().abs(), Unit::Decibel, locale));
-        let at = joined(&show_number(t.azimuth_deg, Unit::Degree, locale));
+        let at = format!("{:.0}°", t.azimuth_deg);
         let short = t.margin_db() < -0.005;
         let code = if short { "horizon-over" } else { "horizon-in-hand" };
         let says = say(
