@@ -269,7 +269,13 @@ fn places(world: &dyn World, assessed: &Assessed, grid: &terrain::Grid, locale: 
 
 /// Who lives in a place: as the file says, else as the world does.
 fn people_of(world: &dyn World, place: &station::place::Place) -> f64 {
-    let known = || world.places().iter().find(|p| p.name == place.name).and_then(|p| p.people);
+    let known = || {
+        world
+            .places()
+            .iter()
+            .find(|p| p.name == place.name)
+            .and_then(|p| p.people)
+    };
     place.people.map(f64::from).or_else(known).unwrap_or(0.0)
 }
 

@@ -1,0 +1,187 @@
+//! The desk over a real folder: edits on disk, undo, drafts, a change by another hand, probe and map.
+#![expect(
+    clippy::unwrap_used,
+    reason = "a test stops at the first thing that is not as it should be"
+)]
+
+use folder::StationFile;
+use server::desk::{Desk, Event};
+use server::file::Saved;
+use server::map::FieldAsk;
+use server::probe::ProbeAsk;
+use server::view::View;
+use stationwright::commands::assess::assess_folder;
+use stationwright::desk::StationDesk;
+use std::path::Path;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+/// The demo's folder with a small study, so that a test takes seconds.
+fn desk(folder: &Path) -> Arc<StationDesk> {
+    let text = include_str!("../../../examples/orrenay/station.toml");
+    let small = text
+        .replace("radius = \"30 km\"", "radius = \"9 km\"")
+        .replace("within = \"25 km\"", "within = \"8 km\"");
+    assert_ne!(small, text);
+    std::fs::write(folder.join("station.toml"), small).unwrap();
+    let (office, assessed) = assess_folder(folder).unwrap();
+    StationDesk::new(StationFile::open(folder).unwrap(), office, assessed)
+}
+
+/// Waits until the whole answer stands.
+fn whole(desk: &StationDesk, mut events: tokio::sync::broadcast::Receiver<Event>) -> View {
+    let end = Instant::now() + Duration::from_secs(60);
+    while Instant::now() < end {
+        if matches!(events.try_recv(), Ok(Event::Done { .. })) {
+            return desk.view().unwrap();
+        }
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    panic!("no whole answer within a minute");
+}
+
+#[test]
+fn a_remedy_is_done_on_disk_told_in_words_and_taken_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    let before = std::fs::read_to_string(folder.path().join("station.toml")).unwrap();
+    let view = desk.view().unwrap();
+    let wrong = view.sheet.findings.iter().find(|f| f.code == "ST 04").unwrap();
+    let remedy = wrong.remedies[0].clone();
+    assert!(remedy.effect.is_some(), "a whole answer weighs its remedies");
+
+    let events = desk.events();
+    let after = desk.apply(&remedy.edits).unwrap();
+    assert!(after.draft && after.can_undo);
+    assert!(after.last.unwrap().says.contains("items DESK1 shelf"));
+    let after = whole(&desk, events);
+    assert!(!after.draft);
+    assert!(!after.sheet.findings.iter().any(|f| f.code == "ST 04"));
+    let on_disk = std::fs::read_to_string(folder.path().join("station.toml")).unwrap();
+    assert_ne!(on_disk, before);
+    assert!(
+        on_disk.contains("# the console below can keep two apart"),
+        "comments stay"
+    );
+
+    let events = desk.events();
+    let undone = desk.undo().unwrap();
+    assert!(undone.can_redo && !undone.can_undo);
+    assert_eq!(
+        std::fs::read_to_string(folder.path().join("station.toml")).unwrap(),
+        before
+    );
+    assert!(
+        whole(&desk, events)
+            .sheet
+            .findings
+            .iter()
+            .any(|f| f.code == "ST 04")
+    );
+}
+
+#[test]
+fn a_draft_answers_without_touching_the_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    let before = std::fs::read_to_string(folder.path().join("station.toml")).unwrap();
+    let view = desk.view().unwrap();
+    for id in ["power", "bays", "height"] {
+        let handle = view.handles.iter().find(|h| h.id == id).unwrap();
+        let stop = handle
+            .stops
+            .iter()
+            .find(|s| (s.at - handle.at).abs() > 0.05 && !s.edits.is_empty())
+            .unwrap();
+        let draft = desk.draft(&stop.edits).unwrap();
+        assert!(draft.draft, "{id}");
+        assert_ne!(draft.sheet.figures, view.sheet.figures, "{id}");
+    }
+    assert_eq!(
+        std::fs::read_to_string(folder.path().join("station.toml")).unwrap(),
+        before
+    );
+}
+
+#[test]
+fn another_hand_is_never_overwritten() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    let path = folder.path().join("station.toml");
+    let mine = desk.file().unwrap();
+    let theirs = format!("{}\n# by another hand\n", mine.text);
+    std::fs::write(&path, &theirs).unwrap();
+    let refused = desk.apply(&[station::Edit {
+        path: "brief.seats.callers".into(),
+        from: Some(3.into()),
+        to: Some(2.into()),
+    }]);
+    assert_eq!(refused.unwrap_err().code, "changed");
+    match desk
+        .save(&mine.text.replace("callers = 3", "callers = 2"), &mine.digest)
+        .unwrap()
+    {
+        Saved::Changed { theirs: found, .. } => assert_eq!(found.text, theirs),
+        other => panic!("{other:?}"),
+    }
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), theirs);
+    // Begun from theirs, with a fault: told with its line, not written.
+    let digest = desk.file().unwrap().digest;
+    match desk
+        .save(&theirs.replace("callers = 3", "callers = \"three\""), &digest)
+        .unwrap()
+    {
+        Saved::Faults { faults } => assert!(
+            faults
+                .iter()
+                .any(|f| theirs.lines().nth(f.line - 1).unwrap().contains("callers"))
+        ),
+        other => panic!("{other:?}"),
+    }
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), theirs);
+}
+
+#[test]
+fn map_and_probe_answer_and_off_the_map_is_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    let ask = FieldAsk {
+        emission: None,
+        heard: server::map::Heard::Roof,
+        places: 50,
+    };
+    let picture = desk.field(&ask).unwrap();
+    let cells = picture.legend.width * picture.legend.height;
+    assert_eq!(
+        (picture.field_hundredths.len(), picture.land.len()),
+        (cells, cells)
+    );
+    assert!(picture.land.iter().any(|l| *l) && picture.land.iter().any(|l| !*l));
+
+    let at = |place: &str| ProbeAsk {
+        emission: None,
+        heard: server::map::Heard::Roof,
+        places: None,
+        x: None,
+        y: None,
+        at: Some(place.into()),
+    };
+    let probe = desk.probe(&at("Port Orren")).unwrap();
+    // One number, two faces: the probe and the figure say the same.
+    let view = desk.view().unwrap();
+    let figure = view
+        .sheet
+        .figures
+        .iter()
+        .find(|f| f.id == "coverage.W1.field")
+        .unwrap();
+    assert_eq!(probe.field.text, figure.value.text);
+    assert_eq!(desk.probe(&at("Nowhere at all")).unwrap_err().code, "not-found");
+    let off = ProbeAsk {
+        x: Some(1e9),
+        y: Some(f64::NAN),
+        at: None,
+        ..at("")
+    };
+    assert_eq!(desk.probe(&off).unwrap_err().code, "not-found");
+}
