@@ -1,0 +1,120 @@
+//! What a plan says.
+
+use crate::options::AirChoice;
+use crate::tier::Tier;
+use crate::trial::Trial;
+use quantity::Money;
+use station::Edit;
+
+/// A brief answered.
+#[derive(Debug, Clone)]
+pub struct Plan {
+    /// The design chosen.
+    pub chosen: Offer,
+    /// One step away from it, axis by axis.
+    pub neighbours: Vec<Neighbour>,
+    /// The wishes, in the order of the file.
+    pub wishes: Vec<Wish>,
+    /// The budget, where there is one.
+    pub budget: Option<Budget>,
+    /// Edits that filled a brief without site, emission or wish; part of the chosen edits as well.
+    pub presumed: Vec<Edit>,
+    /// Size of station.
+    pub tier: Tier,
+    /// How many designs there were, and how many were looked at in full.
+    pub looked_at: LookedAt,
+}
+
+/// A design offered.
+#[derive(Debug, Clone)]
+pub struct Offer {
+    /// What was chosen for the way into the air.
+    pub choice: AirChoice,
+    /// The whole of it: edits, numbers, what forbids it.
+    pub trial: Trial,
+    /// It keeps licence, ratings and every wish that can be kept.
+    pub holds: bool,
+}
+
+/// What is varied.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Axis {
+    /// The transmitter.
+    Transmitter,
+    /// The feeder.
+    Feeder,
+    /// The number of bays.
+    Bays,
+    /// The height of the antenna.
+    Height,
+}
+
+impl Axis {
+    /// Its word in messages and JSON.
+    pub fn word(self) -> &'static str {
+        match self {
+            Axis::Transmitter => "transmitter",
+            Axis::Feeder => "feeder",
+            Axis::Bays => "bays",
+            Axis::Height => "height",
+        }
+    }
+}
+
+/// A design one step away.
+#[derive(Debug, Clone)]
+pub struct Neighbour {
+    /// What differs.
+    pub axis: Axis,
+    /// One step more rather than less.
+    pub more: bool,
+    /// The design.
+    pub offer: Offer,
+}
+
+/// One wish, and what any design within the licence could do for it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Wish {
+    /// Its tag.
+    pub tag: String,
+    /// Tag of its place, where it names one.
+    pub place: Option<String>,
+    /// Room in hand with the design chosen, dB.
+    pub margin_db: Option<f64>,
+    /// Room in hand with all the licensed power straight at it from the best height, dB: no design does better.
+    pub at_best_db: Option<f64>,
+    /// It is kept.
+    pub kept: bool,
+    /// What stands in the way, when something does: distance in km and how far it rises above the ray in m.
+    pub obstacle: Option<(f64, f64)>,
+}
+
+impl Wish {
+    /// No design within the licence keeps it.
+    pub fn is_impossible(&self) -> bool {
+        self.at_best_db.is_some_and(|db| db < 0.0)
+    }
+}
+
+/// The budget against the price.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Budget {
+    /// What there is.
+    pub asked: Money,
+    /// What is missing, when something is.
+    pub missing: Option<Money>,
+    /// Lines of the bill left for later, by id and price, so that the rest can be bought now; `None` when even the way
+    /// into the air costs more.
+    pub later: Option<Vec<(String, Money)>>,
+}
+
+/// The size of the search.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LookedAt {
+    /// Designs in all.
+    pub designs: usize,
+    /// Those that a bound did not rule out.
+    pub possible: usize,
+    /// Those evaluated in full.
+    pub evaluated: usize,
+}
