@@ -26,6 +26,7 @@ class Desk {
   fileAt = $state<string | null>(null);
   papersToken = $state('');
   #drafting: AbortController | null = null;
+  #waiting: ReturnType<typeof setTimeout> | undefined;
 
   /** What is shown: the echo while a hand moves something, with the findings kept in order until it lets go. */
   shown = $derived.by<View | null>(() => {
@@ -71,11 +72,18 @@ class Desk {
       this.echo = null;
       this.refusal = null;
       if (was && was.token !== view.token) this.#tell(view);
+      this.#follow(view);
       return true;
     } catch (fault) {
       this.refuse(fault);
       return false;
     }
+  }
+
+  /** A draft is followed by the whole answer: asked for again should its announcement have been missed. */
+  #follow(view: View) {
+    clearTimeout(this.#waiting);
+    if (view.draft) this.#waiting = setTimeout(() => !this.echo && void this.#take(api.view()), 2000);
   }
 
   /** Shows why something was not done. */
@@ -94,6 +102,7 @@ class Desk {
     this.view = view;
     this.echo = null;
     this.#tell(view);
+    this.#follow(view);
   }
 
   apply(edits: Edit[]) {

@@ -61,7 +61,7 @@ pub struct Probe {
 pub struct Wanted {
     /// On the ladder's axis.
     pub value: f64,
-    /// Such as `3.7 dB short of 54, stereo`.
+    /// The level, said.
     pub says: String,
 }
 
@@ -107,7 +107,7 @@ pub struct Profile {
     pub zone_below: Vec<(f64, f64)>,
     /// What stands most in the way.
     pub obstacle: Option<Obstacle>,
-    /// Name of the far end, such as `Skerrow, 10 m`.
+    /// Height at the far end above its ground, said.
     pub far_says: String,
 }
 
@@ -122,8 +122,8 @@ pub struct Obstacle {
     pub x: f64,
     /// Cells from the north.
     pub y: f64,
-    /// What it is and where.
+    /// How far out it stands, said.
     pub title: String,
-    /// How far above the ray, and what it takes.
+    /// Its height above the ray and what it takes, said.
     pub note: String,
 }

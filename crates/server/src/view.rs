@@ -159,7 +159,7 @@ pub struct Mast {
     pub splitter_says: Vec<String>,
     /// What the feeder is.
     pub feeder_says: String,
-    /// What the transmitter is; first line and second.
+    /// What the transmitter is; then the power it is set to.
     pub transmitter_says: Vec<String>,
     /// Distance the public must keep from the bays while on air.
     pub public_distance_m: Option<f64>,

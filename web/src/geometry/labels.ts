@@ -11,8 +11,9 @@ export function textWidth(text: string, size: number): number {
 }
 
 /** Plates for marks: right of the mark where there is room, else left, below, above. */
-export function markPlates(marks: { x: number; y: number; lines: string[]; tall?: boolean }[], view: MapView): (Plate | null)[] {
+export function markPlates(marks: { x: number; y: number; lines: string[]; tall?: boolean }[], view: MapView, kept: Plate[]): (Plate | null)[] {
   const taken: Plate[] = marks.map((m) => ({ x: toX(view, m.x) - 8, y: toY(view, m.y) - (m.tall ? 26 : 8), width: 16, height: m.tall ? 34 : 16 }));
+  taken.push(...kept);
   return marks.map((mark, i) => {
     const x = toX(view, mark.x);
     const y = toY(view, mark.y);
@@ -33,11 +34,25 @@ export function markPlates(marks: { x: number; y: number; lines: string[]; tall?
   });
 }
 
+/** Length of a ring on the page. */
+function ringLength(ring: number[], view: MapView): number {
+  let length = 0;
+  for (let i = 2; i + 1 < ring.length; i += 2)
+    length += Math.hypot(((ring[i] as number) - (ring[i - 2] as number)) * view.k, ((ring[i + 1] as number) - (ring[i - 1] as number)) * view.k * view.aspect);
+  return length;
+}
+
+/** Rings long enough on the page to be drawn as a line. */
+export function longEnough(rings: number[][], view: MapView, least: number): number[][] {
+  return rings.filter((ring) => ringLength(ring, view) >= least);
+}
+
 /** Places for the figures on contours: on long lines, apart from each other and from what is taken. */
 export function contourPlates(lines: { rings: number[][]; says: string }[], view: MapView, taken: Plate[], onLand: (x: number, y: number) => boolean): (Plate & { says: string })[] {
   const out: (Plate & { says: string })[] = [];
   for (const line of lines)
     for (const ring of line.rings) {
+      if (ringLength(ring, view) < 320) continue;
       let run = 0;
       let since = 150;
       for (let i = 2; i + 1 < ring.length; i += 2) {
@@ -46,7 +61,7 @@ export function contourPlates(lines: { rings: number[][]; says: string }[], view
         const step = Math.hypot(x - toX(view, ring[i - 2] as number), y - toY(view, ring[i - 1] as number));
         run += step;
         since += step;
-        if (run < 60 || since < 260 || !onLand(ring[i] as number, ring[i + 1] as number)) continue;
+        if (run < 60 || since < 420 || !onLand(ring[i] as number, ring[i + 1] as number)) continue;
         const plate = { x: x - 11, y: y - 9, width: 22, height: 18, says: line.says };
         const roomy = { x: plate.x - 26, y: plate.y - 20, width: plate.width + 52, height: plate.height + 40 };
         const inside = plate.x > 4 && plate.y > 4 && plate.x + 26 < view.width && plate.y + 22 < view.height;

@@ -28,8 +28,10 @@ class Field {
       this.planes = planes(bytes, map.legend.width, map.legend.height);
       this.map = map;
       this.missing = null;
-      const place = this.#where ?? (map.legend.places.find((p) => p.short) ?? map.legend.places[0]);
-      if (place) await this.ask('at' in place && place.at ? { at: place.at } : { x: place.x, y: place.y });
+      // The place asked for last, else the first that is short, else the first.
+      const place = map.legend.places.find((p) => p.short) ?? map.legend.places[0];
+      const where = this.#where ?? (place ? { at: place.name } : null);
+      if (where) await this.ask(where);
     } catch (fault) {
       if (this.#asked !== key) return;
       this.#asked = '';

@@ -141,6 +141,7 @@ page-key-arrows = walk the chain, move a slider, move the probe
 page-figure = Figure
 page-figures = Figures
 page-all-figures = All figures of the sheet
+page-more-figures = All { $count } figures
 page-value = Value
 page-unit = Unit
 page-in-hand = In hand
@@ -239,6 +240,10 @@ page-pin = Pin this place
 page-unpin = Unpin
 page-where-field-goes = Where the field goes
 page-profile-spoken = Profile of the path, { $title }: { $peak }
+page-peak-title = Ground, { $where } out
+page-peak-note = above the ray, and its loss: { $note }
+page-far-end = { $name }, { $height }
+page-wanted-against = { $hand } in hand against { $wanted }
 page-nothing-between = nothing stands between
 page-places-table = Places
 page-place = Place
@@ -247,6 +252,9 @@ page-place = Place
 
 page-mast = Mast, to scale
 page-no-mast = No mast is written down yet, so nothing can be drawn. Give the site a mast in the station file.
+page-public-outside = Public stay outside { $distance }
+page-set-to = set to { $power }
+page-centre-at = centre { $height }
 page-mast-spoken = Mast { $height }, { $bays ->
     [one] one bay
    *[other] { $bays } bays
