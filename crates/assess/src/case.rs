@@ -27,8 +27,13 @@ pub struct Case<'a> {
 }
 
 impl Case<'_> {
-    /// The edit that puts a value at a path of the file.
+    /// The edit that puts a value at a path of the file. A new item of a list carries its tag, so that the edit can be
+    /// taken back.
     pub fn set(&self, path: impl Into<String>, to: impl Into<serde_json::Value>) -> Edit {
+        let (path, mut to) = (path.into(), to.into());
+        if let (Some((_, tag)), Some(item)) = (path.rsplit_once('.'), to.as_object_mut()) {
+            item.entry("tag").or_insert_with(|| tag.into());
+        }
         Edit::set(self.file, path, to)
     }
 

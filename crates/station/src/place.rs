@@ -48,6 +48,18 @@ crate::record! {
         pub model_error: Known<quantity::Decibels>,
         /// Height at which the field is predicted: by the surroundings' rule, or P.1812 at the true height.
         pub reception: Option<Reception>,
+        /// How antennas are computed; the array model when absent.
+        pub antennas: Option<AntennaModel>,
+    }
+}
+
+crate::choice! {
+    /// How antennas are computed.
+    pub enum AntennaModel {
+        /// Half-wave dipoles by the array model: a draft, a round pole included.
+        Array = "array",
+        /// Wires with the mast among them, by the method of moments.
+        Wires = "wires",
     }
 }
 

@@ -185,7 +185,9 @@ impl Office {
     /// [`OfficeError`]: faults in the document.
     pub fn draft(&self, file: &Node, digest: &str) -> Result<(Assessed, bool), OfficeError> {
         let document = station::assumptions::fill(file);
-        let station = Station::read(&document).map_err(model_faults)?;
+        let mut station = Station::read(&document).map_err(model_faults)?;
+        // The array model answers within a drag; the wires follow with the whole answer.
+        station.study.antennas = None;
         let case = self.case(file, &document, &station);
         let mut fields = Fields::default();
         let mut own = true;
@@ -252,6 +254,11 @@ impl Office {
             .and_then(Language::from_tag)
             .unwrap_or_default();
         say(assessment, case, language).map_err(|e| OfficeError::Words(e.to_string()))
+    }
+
+    /// Where its loss fields come from.
+    pub fn store(&self) -> &dyn FieldStore {
+        &self.fields
     }
 
     /// The case of a document that has been read.

@@ -30,6 +30,10 @@ methods! {
         "array of half-wave dipoles, mutual impedance by the induced-EMF method (standard theory)",
         "thin dipoles near resonance; a round pole included, a lattice mast not",
         "antenna::array, tables of directivity and mutual impedance computed three ways", Computed }
+    WIRES_GAIN { "G = 4π|E|²·r²/(2η·P), currents from Z·I = V over all wires, the mast among them",
+        "method of moments on thin wires (standard theory)",
+        "thin wires in free space; a lattice of usual proportions for its face width",
+        "antenna::wires, 29 reference cases within their tolerance", Computed }
     ERP_CHAIN { "P_ERP = P_TX − ΣL + G_d", "Radio Regulations, No. 1.162",
         "gain over a half-wave dipole", "assess, chain added up in the other order", Computed }
     POWER_FROM_LICENCE { "P_TX = min over azimuth and plane of (P_licence − A(φ) + ΣL − G(φ))",

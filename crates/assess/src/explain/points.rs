@@ -120,7 +120,12 @@ pub fn sentence(outcome: &Outcome, points: &[Point]) -> Message {
     Message::new("sentence-station")
         .count("people", tens(covered.served[0].people))
         .count("total", tens(covered.people_total))
-        .amount("price", outcome.money.capital.to_f64(), quantity::Digits::Decimals(0), outcome.money.currency.code())
+        .amount(
+            "price",
+            outcome.money.capital.to_f64(),
+            quantity::Digits::Decimals(0),
+            outcome.money.currency.code(),
+        )
         .count("kept", kept)
         .count("points", points.len() as i64)
 }

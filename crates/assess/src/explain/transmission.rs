@@ -117,7 +117,7 @@ fn emission(case: &Case, path: &EmissionPath) -> Vec<Figure> {
             Stage::Antenna,
             label("fig-vswr-antenna"),
             Value::of(antenna, Unit::Ratio),
-            &ARRAY_GAIN,
+            gain_method(path),
         ));
         out.push(
             Figure::new(
@@ -146,7 +146,7 @@ fn emission(case: &Case, path: &EmissionPath) -> Vec<Figure> {
                 Stage::Antenna,
                 label("fig-gain"),
                 gain.map_or_else(missing, |g| Value::of(g, Unit::Dbd)),
-                &ARRAY_GAIN,
+                gain_method(path),
             )
             .using_all(["bays", "spacing", "element", "tilt", "stand_off"].map(antenna)),
         );
@@ -155,7 +155,7 @@ fn emission(case: &Case, path: &EmissionPath) -> Vec<Figure> {
             Stage::Antenna,
             label("fig-feed-loss"),
             Value::of(radiating.feed_loss_db, Unit::SmallDecibel),
-            &ARRAY_GAIN,
+            gain_method(path),
         ));
         out.push(
             Figure::new(
@@ -290,4 +290,12 @@ fn joint(path: &EmissionPath, index: usize, joint: &JointCheck) -> Figure {
         );
     }
     figure
+}
+
+/// How an emission's antenna was computed.
+fn gain_method(path: &EmissionPath) -> &'static crate::method::Method {
+    match &path.radiating {
+        Ok(radiating) if radiating.wires => &WIRES_GAIN,
+        _ => &ARRAY_GAIN,
+    }
 }

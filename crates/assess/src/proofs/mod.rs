@@ -6,5 +6,6 @@ pub mod exposure;
 pub mod licence;
 pub mod link;
 pub mod money;
+pub mod mounted;
 pub mod studio;
 pub mod transmission;

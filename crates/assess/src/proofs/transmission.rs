@@ -6,12 +6,13 @@ use antenna::direction::Plane as WavePlane;
 use antenna::feed::{Cable as FeedCable, Excitation, Fed, Feed, InputMatch, Splitter, synthesis};
 use antenna::line::rating::{Conditions, Service, connector_rating_w, derated, line_rating_w};
 use antenna::line::{LineConstants, Vswr, wavelength_m};
+use antenna::mount::{Mast, MountError, MountPlan};
 use antenna::pattern::Pattern;
 use quantity::Height;
 use station::chain::{self, Chain, ChainFault, Mating, Part};
 use station::design::{Antenna, Emission};
 use station::licence::{Plane, Polarisation};
-use station::place::MastKind;
+use station::place::{AntennaModel, MastKind};
 use station::shelf::ShelfItem;
 use std::sync::Arc;
 
@@ -165,6 +166,8 @@ pub struct Radiating {
     pub polarisation: Polarisation,
     /// The mast's effect is in it.
     pub mast_included: bool,
+    /// It was solved as wires; else it is the array model's draft.
+    pub wires: bool,
     /// Power of one bay at most, of 1 W accepted.
     pub strongest_bay_ratio: f64,
     /// What one bay may carry, W.
@@ -184,6 +187,8 @@ pub enum NoPattern {
     NotKnown(String),
     /// The array model refuses.
     Refused(ArrayError),
+    /// The wires cannot be built or solved.
+    Unbuildable(MountError),
 }
 
 impl EmissionPath {
@@ -489,9 +494,17 @@ fn radiate(
         .map_or(USUAL_SPACING_WAVELENGTHS * wavelength_m(frequency_mhz), |s| s.m());
     let polarisation = antenna.polarisation.unwrap_or(bay.polarisation);
 
-    let (stack, mast_included) = stack(antenna, site, frequency_mhz, bays, spacing_m, polarisation)?;
+    let (plan, stack, mast_included) = stack(antenna, site, frequency_mhz, bays, spacing_m, polarisation)?;
     let feed = feed(antenna, chain, frequency_mhz, bays, spacing_m)?;
-    let (pattern, fed) = Pattern::of(&stack, &feed).map_err(NoPattern::Refused)?;
+    let wires = case.station.study.antennas == Some(AntennaModel::Wires) && antenna.inverted_bays.is_empty();
+    let (pattern, fed, mast_included) = if wires {
+        let solved =
+            super::mounted::solved(&mount_plan(&plan, site), &feed).map_err(NoPattern::Unbuildable)?;
+        (solved.0.clone(), solved.1.clone(), true)
+    } else {
+        let (pattern, fed) = Pattern::of(&stack, &feed).map_err(NoPattern::Refused)?;
+        (Arc::new(pattern), Arc::new(fed), mast_included)
+    };
     let accepted = fed.accepted_w();
     let strongest = fed.bay_w.iter().fold(0.0, |a: f64, b| a.max(*b));
     let splitter = splitter(chain);
@@ -505,13 +518,14 @@ fn radiate(
         feed_loss_db: -10.0 * fed.efficiency_ratio().log10(),
         polarisation,
         mast_included,
+        wires,
         strongest_bay_ratio: strongest / accepted,
         bay_rated_w: bay.power.map(|p| p.w()),
         branch_rated_w: splitter.and_then(|s| s.branch_power).map(|p| p.w()),
         ways: splitter.map(|s| s.ways),
-        pattern: Arc::new(pattern),
+        pattern,
         stack: Arc::new(stack),
-        fed: Arc::new(fed),
+        fed,
     })
 }
 
@@ -563,7 +577,7 @@ fn stack(
     bays: u32,
     spacing_m: f64,
     polarisation: Polarisation,
-) -> Result<(Stack, bool), NoPattern> {
+) -> Result<(StackPlan, Stack, bool), NoPattern> {
     let element = match polarisation {
         Polarisation::Vertical => ElementKind::Vertical,
         Polarisation::Horizontal => ElementKind::Horizontal,
@@ -594,7 +608,43 @@ fn stack(
             stack.bays[i] = stack.bays[i].clone().upside_down();
         }
     }
-    Ok((stack, pole.is_some()))
+    Ok((plan, stack, pole.is_some()))
+}
+
+/// The same bays as wires beside the site's mast. A lattice's legs, panels and bracing follow from its face width in usual
+/// proportions (common practice, no source): three legs when guyed, four when it stands by itself.
+fn mount_plan(plan: &StackPlan, site: &station::place::Site) -> MountPlan {
+    let width = site.mast.width.value().map(|w| w.m());
+    let legs = match site.mast.kind.value() {
+        Some(MastKind::GuyedLattice) => Some(3),
+        Some(MastKind::SelfSupportingLattice) => Some(4),
+        _ => None,
+    };
+    let Some((legs, face_m)) = legs.zip(width) else {
+        return MountPlan::proof_of(plan, None);
+    };
+    let mast = Mast::Lattice {
+        legs,
+        face_m,
+        panel_m: 1.2 * face_m,
+        leg_radius_m: face_m / 24.0,
+        horizontal_radius_m: face_m / 48.0,
+        diagonal_radius_m: face_m / 48.0,
+        face_bearing_deg: plan.bearing_deg,
+    };
+    // Stated from the face; the wires count from the mast's axis.
+    let face_from_axis = if legs == 3 {
+        face_m / (2.0 * 3f64.sqrt())
+    } else {
+        face_m / 2.0
+    };
+    MountPlan::proof_of(
+        &StackPlan {
+            stand_off_m: plan.stand_off_m + face_from_axis,
+            ..*plan
+        },
+        Some(mast),
+    )
 }
 
 fn splitter<'a>(chain: Option<&Chain<'a>>) -> Option<&'a station::shelf::SplitterRatings> {

@@ -29,6 +29,9 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             NoPattern::Refused(error) => Message::new("an-10-refused")
                 .text("tag", path.tag.as_str())
                 .text("why", error.to_string()),
+            NoPattern::Unbuildable(error) => Message::new("an-10-refused")
+                .text("tag", path.tag.as_str())
+                .text("why", error.to_string()),
         };
         found.push(rule.finding(Stage::Antenna, path.tag.as_str(), says));
     }
