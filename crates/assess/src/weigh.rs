@@ -29,7 +29,7 @@ pub fn weigh(case: &Case, fields: &Fields, outcome: &Outcome, assessment: &mut A
 }
 
 /// A station with edits applied, read again with its assumptions.
-fn edited(case: &Case, edits: &[Edit]) -> Option<(Node, Node, Station)> {
+pub(crate) fn edited(case: &Case, edits: &[Edit]) -> Option<(Node, Node, Station)> {
     let mut file = case.file.clone();
     for edit in edits {
         edit.apply(&mut file).ok()?;

@@ -109,7 +109,7 @@ pub fn stereo_aerial_db(off_deg: f64) -> f64 {
 /// - `aerial_db`: response of the receiving aerial in that direction, 0 or less
 ///
 /// # Source
-/// fm-planning practice after GE84 Annex 2 chapter 4 (mark V the larger of the two, M the percentages).
+/// Planning practice after GE84 Annex 2 chapter 4 (mark V the larger of the two, M the percentages).
 pub fn nuisance_dbuv_m(
     (half_dbuv_m, hundredth_dbuv_m): (f64, f64),
     deviation: Deviation,

@@ -4,7 +4,7 @@ use crate::radio::{Decibels, Eirp, Erp, FieldStrength, GainDbd, GainDbi, Power, 
 
 /// Gain of a half-wave dipole over an isotrope, in dB (×1.6406).
 ///
-/// The trade's rounded figure, fm-planning.md § 5: EIRP(dBW) = ERP(dBW) + 2.15 (the exact dipole has 2.151 dB, ×1.6409).
+/// The trade's rounded figure: EIRP(dBW) = ERP(dBW) + 2.15 (the exact dipole has 2.151 dB, ×1.6409).
 pub const DIPOLE_OVER_ISOTROPE_DB: f64 = 2.15;
 
 /// Impedance of free space in Ω: 376.730 313 412 (CODATA 2022, μ0·c) [M].
@@ -64,7 +64,7 @@ impl FieldStrength {
     /// Power density of a plane wave with this field: S = E² / Z0.
     ///
     /// # Source
-    /// fm-planning.md § 5: S(W/m²) = E²/376.73.
+    /// S(W/m²) = E²/376.73, the impedance of free space (definition).
     pub fn power_density(self) -> PowerDensity {
         PowerDensity::from_w_m2(self.v_m().powi(2) / FREE_SPACE_IMPEDANCE_OHM)
     }

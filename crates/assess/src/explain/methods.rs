@@ -64,6 +64,8 @@ methods! {
     LEASED { "as promised or assumed", "contract", "leased ways", "none", Practice }
     COUNT_RULE { "one for each person, source or pair", "common practice, no source", "speech studios",
         "assess, studio rule", Practice }
+    MPX_POWER { "mean of Δf² over 60 s against a sine of ±19 kHz", "Rec. ITU-R BS.412-9 § 2.5.1; SM.1268",
+        "held there by a processor that controls it; measured on the day", "none", LookedUp }
     MICROPHONE_LEVEL { "U = S·10^((L − 94)/20); 0 dBu = 0.7746 V", "definitions of pascal and dBu; line-up EBU R 68",
         "80 dB SPL speech", "assess::proofs::studio", Computed }
     MAINS_LOAD { "Σ P; transmitters P_RF/η", "sum of the items on the site", "all at work",

@@ -145,7 +145,7 @@ fn stages(outcome: &Outcome, figures: &[Figure]) -> Vec<StageLine> {
         Some(match stage {
             Stage::Microphones => "studio.microphone_level".to_owned(),
             Stage::Console => "studio.console_level".to_owned(),
-            Stage::Processing => "studio.processors".to_owned(),
+            Stage::Processing => "studio.mpx_power".to_owned(),
             Stage::Link => format!("link.{main_hop}.received"),
             Stage::Transmitter => format!("transmission.{first}.power"),
             Stage::Feeder => format!("transmission.{first}.line_loss"),

@@ -44,7 +44,7 @@ fn stage(need: Need) -> Stage {
 }
 
 /// Counts, levels, racks.
-pub fn figures(_: &Case, outcome: &Outcome) -> Vec<Figure> {
+pub fn figures(case: &Case, outcome: &Outcome) -> Vec<Figure> {
     let studio = &outcome.studio;
     let mut out = Vec::new();
     for count in &studio.counts {
@@ -112,6 +112,19 @@ pub fn figures(_: &Case, outcome: &Outcome) -> Vec<Figure> {
         Value::of(studio.open_microphones_db, Unit::Decibel),
         &COUNT_RULE,
     ));
+    if let Some(limited) = studio.mpx_limited {
+        let value = match (&case.country.mpx_power, limited) {
+            (Some(limit), true) => Value::of(limit.value.dbr(), Unit::Dbr),
+            _ => Value::NotKnown(Message::new("missing-mpx")),
+        };
+        out.push(Figure::new(
+            "studio.mpx_power",
+            Stage::Processing,
+            Message::new("fig-mpx-power"),
+            value,
+            &MPX_POWER,
+        ));
+    }
     for (place, used, offered) in &studio.racks {
         out.push(
             Figure::new(

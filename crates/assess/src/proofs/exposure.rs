@@ -275,10 +275,10 @@ fn field_at_point_v_m(path: &EmissionPath, radiating: &Radiating, point: &Public
 mod tests {
     use super::*;
 
-    /// Reference: reference values of FCC OET-65 form, computed by hand: 1 kW ERP, S 2 W/m².
+    /// The far-field form of FCC OET-65, worked by hand for 1 kW ERP.
     #[test]
     fn ref_screening_distances_of_one_kilowatt() {
-        // exposure.md rows 1 and 3 restated: 12.92 m at F 1.6 and S 2; 7.92 m at F 1 and E 28.
+        // R = F·√(1.64·ERP/(4π·S)): 12.92 m at F 1.6 and S 2 W/m²; by E = F·√(49.2·ERP)/R: 7.92 m at F 1 and 28 V/m.
         assert!((screening_m(1000.0, 2.0, f64::INFINITY, 1.6) - 12.92).abs() < 0.02);
         assert!((screening_m(1000.0, f64::INFINITY, 28.0, 1.0) - 7.92).abs() < 0.02);
         // The larger of both counts.

@@ -1,5 +1,6 @@
 //! Moves over the shelf that remedies propose, and names that findings print.
 
+use crate::case::Case;
 use crate::proofs::studio::Need;
 use crate::proofs::transmission::line_constants;
 use crate::rules::Look;
@@ -224,4 +225,15 @@ pub fn tens(people: f64) -> i64 {
 /// What is missing in the budget, as a positive amount.
 pub fn budget_gap(left: Money) -> Money {
     Money::zero(left.currency).checked_sub(left).unwrap_or(left)
+}
+
+/// Looks at the station as edits would leave it: for rules that try a remedy before they propose it.
+pub fn tried<T>(look: &Look, edits: &[Edit], see: impl FnOnce(&Case) -> T) -> Option<T> {
+    let (file, document, station) = crate::weigh::edited(look.case, edits)?;
+    Some(see(&Case {
+        file: &file,
+        document: &document,
+        station: &station,
+        ..*look.case
+    }))
 }

@@ -116,6 +116,7 @@ fig-count = { $what ->
 fig-microphone-level = Speech at the microphone
 fig-console-level = Console output
 fig-open-microphones = What open microphones cost together
+fig-mpx-power = Multiplex power, held to
 fig-rack = Rack units used in { $place }
 fig-load-all = Power drawn, all sites
 fig-load = { $site }: power drawn
@@ -169,6 +170,7 @@ missing-rating = { $item } does not say its rating
 missing-field = the field could not be computed
 missing-hop = the hop is not whole
 missing-availability = the yearly method does not apply, or the hop is not whole
+missing-mpx = nothing in the chain holds multiplex power
 missing-count = the shelf does not say how many
 missing-fenced = within one wavelength of a bay: fence it
 

@@ -40,7 +40,15 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             .finding(Stage::Field, check.tag.as_str(), says)
             .rests_on(format!("coverage.{}.field", check.tag))
             .touches(people_at(look, &check.tag));
-        if check.service == Service::Stereo && at.margin_db >= -6.0 {
+        // Mono wants 6 dB less, unless the wish names a field of its own.
+        let own = look
+            .case
+            .station
+            .brief
+            .wanted
+            .iter()
+            .any(|w| w.tag == check.tag && w.field.is_some());
+        if check.service == Service::Stereo && at.margin_db >= -6.0 && !own {
             finding = finding.remedy(Remedy::new(
                 Message::new("co-01-mono").text("place", place_name(look, &check.tag)),
                 vec![

@@ -3,6 +3,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
+use crate::rules::shelf_moves::tried;
 use quantity::Length;
 use station::Mark;
 use words::Message;
@@ -44,33 +45,46 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         if let (Some(a), Some(b)) = (height(&hop.from_height), height(&hop.to_height)) {
             // The obstacle's own share of each end decides which end gains more.
             let near_from = worst.distance_km < radio.summary.path_km / 2.0;
-            let (path, now, share) = if near_from {
-                (
-                    format!("hops.{}.from_height", hop.tag),
-                    a,
-                    1.0 - worst.distance_km / radio.summary.path_km,
-                )
+            let share = worst.distance_km / radio.summary.path_km;
+            let (end, key, now, share) = if near_from {
+                (hop.from.as_str(), "from_height", a, 1.0 - share)
             } else {
-                (
-                    format!("hops.{}.to_height", hop.tag),
-                    b,
-                    worst.distance_km / radio.summary.path_km,
-                )
+                (hop.to.as_str(), "to_height", b, share)
             };
-            let to = (now + short / share + 0.5).ceil();
-            finding = finding.remedy(Remedy::new(
-                Message::new("lk-02-do").quantity("to", Length::from_m(to)).text(
-                    "end",
-                    if near_from {
-                        hop.from.as_str()
-                    } else {
-                        hop.to.as_str()
-                    },
-                ),
-                vec![look.case.set(path, format!("{to} m above ground"))],
-            ));
+            let raise = |key: &str, to: f64| {
+                look.case
+                    .set(format!("hops.{}.{key}", hop.tag), format!("{to} m above ground"))
+            };
+            let one = (now + short / share + 0.5).ceil();
+            let edits = vec![raise(key, one)];
+            // Another obstacle may stand nearer the other end: then both ends rise.
+            if clears(look, &hop.tag, &edits) {
+                let does = Message::new("lk-02-do")
+                    .quantity("to", Length::from_m(one))
+                    .text("end", end);
+                finding = finding.remedy(Remedy::new(does, edits));
+            } else {
+                let (from, to) = ((a + short + 0.5).ceil(), (b + short + 0.5).ceil());
+                let edits = vec![raise("from_height", from), raise("to_height", to)];
+                if clears(look, &hop.tag, &edits) {
+                    let does = Message::new("lk-02-both")
+                        .quantity("from", Length::from_m(from))
+                        .quantity("to", Length::from_m(to));
+                    finding = finding.remedy(Remedy::new(does, edits));
+                }
+            }
         }
         found.push(finding);
     }
     found
+}
+
+/// Whether the ray is clear once the edits are made.
+fn clears(look: &Look, hop: &str, edits: &[station::Edit]) -> bool {
+    let met = |case: &crate::Case| {
+        let outcome = crate::proofs::link::evaluate(case);
+        let check = outcome.hops.iter().find(|h| h.tag == hop);
+        check.is_some_and(|c| matches!(&c.radio, Some(Ok(r)) if r.summary.clearance_met))
+    };
+    tried(look, edits, met).unwrap_or(false)
 }

@@ -2,8 +2,10 @@
 
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::proofs::exposure::PointCheck;
 use crate::rules::Look;
-use quantity::{Length, Percent};
+use crate::rules::shelf_moves::tried;
+use quantity::{Length, Percent, Power};
 use station::Mark;
 use words::Message;
 
@@ -40,15 +42,57 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             (mast - half > r.centre_agl_m + 0.5).then(|| (r.tag.clone(), mast - half))
         });
         if let Some((antenna, centre)) = highest {
-            finding = finding.remedy(Remedy::new(
-                Message::new("an-06-do").quantity("centre", Length::from_m(centre)),
-                vec![look.case.set(
-                    format!("antennas.{antenna}.height"),
-                    format!("{centre:.1} m above ground"),
-                )],
-            ));
+            let edits = vec![look.case.set(
+                format!("antennas.{antenna}.height"),
+                format!("{centre:.1} m above ground"),
+            )];
+            if allowed(look, &p.site, &p.tag, &edits) {
+                finding = finding.remedy(Remedy::new(
+                    Message::new("an-06-do").quantity("centre", Length::from_m(centre)),
+                    edits,
+                ));
+            }
+        }
+        if let Some((emission, power)) = lower_power(look, p) {
+            let edits = vec![
+                look.case
+                    .set(format!("emissions.{emission}.power"), format!("{power:.1} W")),
+            ];
+            if allowed(look, &p.site, &p.tag, &edits) {
+                finding = finding.remedy(Remedy::new(
+                    Message::new("li-05-do").quantity("power", Power::from_w(power)),
+                    edits,
+                ));
+            }
         }
         found.push(finding);
     }
     found
+}
+
+/// The emission of the site and the power that keeps the limit with a twentieth in hand; the share goes with the power.
+fn lower_power(look: &Look, point: &PointCheck) -> Option<(String, f64)> {
+    let mut here = look
+        .outcome
+        .transmission
+        .emissions
+        .iter()
+        .filter(|e| e.radiating.as_ref().is_ok_and(|r| r.site == point.site));
+    let (only, None) = (here.next()?, here.next()) else {
+        return None;
+    };
+    let room = 0.95 - point.others_ratio;
+    let power = only.power_w? * room / point.ratio;
+    (!point.fenced && power.is_finite() && power >= 1.0).then(|| (only.tag.clone(), power))
+}
+
+/// Whether the point keeps the limit once the edits are made.
+fn allowed(look: &Look, site: &str, tag: &str, edits: &[station::Edit]) -> bool {
+    let keeps = |case: &crate::Case| {
+        let transmission = crate::proofs::transmission::evaluate(case);
+        let outcome = crate::proofs::exposure::evaluate(case, &transmission);
+        let point = outcome.points.iter().find(|p| p.site == site && p.tag == tag);
+        point.is_some_and(|p| !p.fenced && p.ratio + p.others_ratio <= 1.0)
+    };
+    tried(look, edits, keeps).unwrap_or(false)
 }

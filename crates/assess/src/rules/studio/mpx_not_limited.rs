@@ -3,7 +3,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
-use crate::rules::shelf_moves::more_of;
+use crate::rules::shelf_moves::{item_of, price};
 use station::Mark;
 use station::shelf::ItemKind;
 use words::Message;
@@ -22,10 +22,32 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         return Vec::new();
     }
     let mut finding = rule.finding(Stage::Processing, "", Message::new("st-16"));
-    if let Some(edit) = more_of(look, ItemKind::Processor, 1) {
+    let holds = |s: &&station::ShelfItem| {
+        s.kind == ItemKind::Processor && s.audio.as_ref().and_then(|a| a.mpx_power_control) == Some(true)
+    };
+    let cheapest = look
+        .case
+        .shelf
+        .items
+        .iter()
+        .filter(holds)
+        .min_by(|a, b| price(a).total_cmp(&price(b)));
+    if let Some(processor) = cheapest {
+        // A processor that does not hold it makes room; without one, the new one stands by the transmitter.
+        let (path, to) = match item_of(look, ItemKind::Processor) {
+            Some((tag, _)) => (format!("items.{tag}.shelf"), processor.id.as_str().into()),
+            None => {
+                let place = look.case.station.antennas.first().map(|a| a.site.clone());
+                let mut item = serde_json::json!({ "shelf": processor.id });
+                if let Some(place) = place {
+                    item["place"] = place.into();
+                }
+                ("items.NEW-PROCESSOR".to_owned(), item)
+            }
+        };
         finding = finding.remedy(Remedy::new(
-            Message::new("st-13-do").count("count", 1),
-            vec![edit],
+            Message::new("fd-01-do").text("name", processor.name.as_str()),
+            vec![look.case.set(path, to)],
         ));
     }
     vec![finding]
