@@ -44,6 +44,7 @@ an-07-do = { $licensed ->
    *[horizontal] Lay the dipoles level
 }
 an-08 = { $place }, { $depression } below the horizon, gets { $below } less than the main lobe: it lies in a null.
+an-08-level = Take the tilt back
 an-08-do = Fill the null with 70 % of the power in the upper half
 an-09 = { $tag } is computed as bays in free space; a mast beside them bends the pattern by a few decibels.
 an-10-bay = { $tag } has no antenna with a bay from the shelf.
@@ -86,6 +87,7 @@ co-08-west = { $site } stands in the water by its position. Is the longitude wes
 lk-01 = No hop leads from { $from } to { $to }: the programme does not arrive.
 lk-01-do = Send it over the internet with a codec pair
 lk-02 = { $tag }: the ray clears the ground by { $clearance } at { $away }; { $short } more is wanted.
+lk-02-both = Raise the antennas to { $from } and { $to }
 lk-02-do = Raise the antenna at { $end } to { $to }
 lk-03 = { $tag }: fade margin { $margin }; { $wanted } is usual.
 lk-04 = The programme arrives for { $there } of the year; { $wanted } is asked.

@@ -40,8 +40,9 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
                 .iter()
                 .find(|e| e.tag == check.tag)
                 .and_then(|e| e.power_w);
-            if let Some(power) = power {
-                let lower = power * 10f64.powf((condition.below_dbuv_m - field - 0.1) / 10.0);
+            let lower = power.map(|p| p * 10f64.powf((condition.below_dbuv_m - field - 0.1) / 10.0));
+            // Below a watt no transmitter can be set: the place or the aerial must change.
+            if let Some(lower) = lower.filter(|w| *w >= 1.0) {
                 finding = finding.remedy(Remedy::new(
                     Message::new("li-05-do").quantity("power", Power::from_w(lower)),
                     vec![

@@ -26,7 +26,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         .zip(&look.outcome.licence.emissions)
     {
         let Some(tight) = check.tightest else { continue };
-        if tight.margin_db() < 1.0 || !path.power_stated {
+        // No power at all is another finding.
+        if !(1.0..200.0).contains(&tight.margin_db()) || !path.power_stated {
             continue;
         }
         let says = Message::new("li-02")
