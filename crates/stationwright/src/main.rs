@@ -22,6 +22,8 @@ struct Cli {
 #[derive(Subcommand)]
 enum Command {
     Assess(commands::assess::AssessArgs),
+    Coverage(commands::coverage::CoverageArgs),
+    Papers(commands::papers::PapersArgs),
     Path(commands::path::PathArgs),
     Serve(commands::serve::ServeArgs),
     Wires(commands::wires::Args),
@@ -34,6 +36,8 @@ fn main() -> ExitCode {
     };
     match command {
         Command::Assess(args) => commands::assess::run(&args),
+        Command::Coverage(args) => commands::coverage::run(&args),
+        Command::Papers(args) => commands::papers::run(&args),
         Command::Path(args) => commands::path::run(&args),
         Command::Serve(args) => commands::serve::run(&args),
         Command::Wires(args) => commands::wires::run(&args),

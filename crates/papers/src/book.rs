@@ -1,0 +1,24 @@
+//! What a paper is made from.
+
+use crate::map::Map;
+use assess::said::Sheet;
+
+/// An assessment as it was said, with what cannot be said in words.
+#[derive(Debug, Clone, Copy)]
+pub struct Book<'a> {
+    /// Every figure, finding and price, finished.
+    pub sheet: &'a Sheet,
+    /// The map, when something radiates.
+    pub map: Option<&'a Map>,
+    /// What each line of the bill costs the builder, in the bill's order. Only a builder's paper looks at it.
+    pub costs: &'a [CostLine],
+}
+
+/// What one line of the bill costs the builder.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CostLine {
+    /// The line, by its id.
+    pub id: String,
+    /// Its cost price in the sheet's currency; `None` when no supplier has named one.
+    pub cost: Option<f64>,
+}

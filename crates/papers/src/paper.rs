@@ -1,0 +1,153 @@
+//! The list of papers.
+
+use crate::book::Book;
+use crate::{bill, chain, map, offer};
+
+/// Who may see a paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Audience {
+    /// Made to be sent: holds no cost price.
+    Client,
+    /// For the builder's eyes: its name says so.
+    Builder,
+}
+
+/// One paper.
+#[derive(Debug, Clone, Copy)]
+pub struct Paper {
+    /// File name.
+    pub file: &'static str,
+    /// Message code of its title.
+    pub code: &'static str,
+    /// Message code of a sentence on what is in it.
+    pub says: &'static str,
+    /// Format in words, such as `PDF`.
+    pub format: &'static str,
+    /// Media type.
+    pub media_type: &'static str,
+    /// Who may see it.
+    pub audience: Audience,
+    /// Makes it.
+    pub make: fn(&Book) -> Result<Vec<u8>, PaperError>,
+}
+
+/// Why a paper could not be made.
+#[derive(Debug, thiserror::Error)]
+pub enum PaperError {
+    /// Nothing radiates, so there is no map.
+    #[error(
+        "there is no map: nothing radiates yet; give the station an emission with antenna and transmitter"
+    )]
+    NoMap,
+    /// The page could not be set.
+    #[error("the page could not be set: {}", .0.join("; "))]
+    Typeset(Vec<String>),
+    /// A sentence is missing: a fault of ours.
+    #[error("a sentence is missing: {0}")]
+    Words(#[from] words::WordsError),
+    /// The spreadsheet could not be written.
+    #[error("the spreadsheet could not be written: {0}")]
+    Spreadsheet(#[from] rust_xlsxwriter::XlsxError),
+    /// A drawing could not be painted.
+    #[error("the drawing could not be painted: {0}")]
+    Drawing(String),
+    /// The field could not be laid on a map.
+    #[error("the map could not be drawn: {0}")]
+    Coverage(#[from] coverage::CoverageError),
+    /// A raster file could not be written.
+    #[error("the raster could not be written: {0}")]
+    Tiff(#[from] tiff::TiffError),
+    /// A file of outlines could not be written.
+    #[error("the file of outlines could not be written: {0}")]
+    Outlines(String),
+}
+
+/// Every paper, in the order they are handed over.
+pub fn all() -> &'static [Paper] {
+    const fn client(
+        file: &'static str,
+        (code, says): (&'static str, &'static str),
+        format: &'static str,
+        media_type: &'static str,
+        make: fn(&Book) -> Result<Vec<u8>, PaperError>,
+    ) -> Paper {
+        Paper {
+            file,
+            code,
+            says,
+            format,
+            media_type,
+            audience: Audience::Client,
+            make,
+        }
+    }
+    const SHEET: &str = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+    const ALL: &[Paper] = &[
+        client(
+            "offer.pdf",
+            ("paper-offer", "paper-offer-says"),
+            "PDF",
+            "application/pdf",
+            offer::pdf,
+        ),
+        client(
+            "bill-of-materials.xlsx",
+            ("paper-bill", "paper-bill-says"),
+            "XLSX",
+            SHEET,
+            bill::client,
+        ),
+        client(
+            "air-chain.svg",
+            ("paper-chain", "paper-chain-says"),
+            "SVG",
+            "image/svg+xml",
+            chain::file,
+        ),
+        client(
+            "map.png",
+            ("paper-map-png", "paper-map-png-says"),
+            "PNG",
+            "image/png",
+            map::plate::png,
+        ),
+        client(
+            "map.tif",
+            ("paper-map-tif", "paper-map-tif-says"),
+            "GeoTIFF",
+            "image/tiff",
+            map::geotiff::file,
+        ),
+        client(
+            "map.geojson",
+            ("paper-map-geojson", "paper-map-geojson-says"),
+            "GeoJSON",
+            "application/geo+json",
+            map::outlines::geojson,
+        ),
+        client(
+            "map.kml",
+            ("paper-map-kml", "paper-map-kml-says"),
+            "KML",
+            "application/vnd.google-earth.kml+xml",
+            map::kml::file,
+        ),
+        client(
+            "places.csv",
+            ("paper-places", "paper-places-says"),
+            "CSV",
+            "text/csv",
+            map::places::csv,
+        ),
+        Paper {
+            file: "builders-costs-not-for-the-client.xlsx",
+            code: "paper-builder",
+            says: "paper-builder-says",
+            format: "XLSX",
+            media_type: SHEET,
+            audience: Audience::Builder,
+            make: bill::builder,
+        },
+    ];
+    ALL
+}

@@ -1,0 +1,122 @@
+//! `stationwright papers`: everything that is handed over, written into a folder.
+
+use super::assess::{assess_folder, report};
+use super::coverage::map_of;
+use crate::office::{Assessed, Office};
+use papers::{Audience, Book, CostLine, Paper, PaperError};
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+/// Writes the papers of a station: offer, bill of materials, drawings, map files.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "Example: stationwright papers examples/orrenay --out target/orrenay")]
+pub struct PapersArgs {
+    /// Folder of the station, or its file
+    #[arg(value_name = "DIR")]
+    folder: PathBuf,
+    /// Where to write; `papers` in the station's folder when left out
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+    /// Write the builder's spreadsheet too, which holds cost prices
+    #[arg(long)]
+    with_costs: bool,
+}
+
+/// Why papers could not be written.
+#[derive(Debug, thiserror::Error)]
+pub enum WriteError {
+    /// A paper could not be made.
+    #[error("{file}: {error}")]
+    Paper {
+        /// Which.
+        file: &'static str,
+        /// Why.
+        error: PaperError,
+    },
+    /// It could not be written.
+    #[error("{}: {error}", path.display())]
+    File {
+        /// Where.
+        path: PathBuf,
+        /// Why.
+        error: std::io::Error,
+    },
+}
+
+/// Runs the command: 0 when written, whatever the findings are; 2 when the input is refused, 3 when a paper could not be written.
+pub fn run(args: &PapersArgs) -> ExitCode {
+    let (office, assessed) = match assess_folder(&args.folder) {
+        Ok(both) => both,
+        Err(error) => return report(&error),
+    };
+    let out = args.out.clone().unwrap_or_else(|| office.folder.join("papers"));
+    let wanted = |paper: &Paper| paper.audience == Audience::Client || args.with_costs;
+    match write(&office, &assessed, &out, wanted) {
+        Ok(written) => {
+            written.iter().for_each(|path| println!("{}", path.display()));
+            ExitCode::SUCCESS
+        }
+        Err(error) => failed(&error),
+    }
+}
+
+/// Says that writing failed.
+pub(super) fn failed(error: &WriteError) -> ExitCode {
+    eprintln!("stationwright: {error}");
+    ExitCode::from(3)
+}
+
+/// Writes the wanted papers of an assessed station and names the files. A station that radiates nothing gets no map files.
+///
+/// # Errors
+/// [`WriteError`], naming the file.
+pub fn write(
+    office: &Office,
+    assessed: &Assessed,
+    out: &Path,
+    wanted: impl Fn(&Paper) -> bool,
+) -> Result<Vec<PathBuf>, WriteError> {
+    let at = |path: &Path| {
+        let path = path.to_owned();
+        move |error| WriteError::File { path, error }
+    };
+    std::fs::create_dir_all(out).map_err(at(out))?;
+    let map = map_of(office, assessed).map_err(|error| WriteError::Paper {
+        file: "map.png",
+        error,
+    })?;
+    let costs = costs(assessed);
+    let book = Book {
+        sheet: &assessed.sheet,
+        map: map.as_ref(),
+        costs: &costs,
+    };
+    let mut written = Vec::new();
+    for paper in papers::all().iter().filter(|p| wanted(p)) {
+        let bytes = match (paper.make)(&book) {
+            Ok(bytes) => bytes,
+            Err(PaperError::NoMap) => continue,
+            Err(error) => {
+                return Err(WriteError::Paper {
+                    file: paper.file,
+                    error,
+                });
+            }
+        };
+        let path = out.join(paper.file);
+        std::fs::write(&path, bytes).map_err(at(&path))?;
+        written.push(path);
+    }
+    Ok(written)
+}
+
+/// What the bill's lines cost the builder.
+pub fn costs(assessed: &Assessed) -> Vec<CostLine> {
+    let lines = assessed.assessment.bill.iter();
+    lines
+        .map(|line| CostLine {
+            id: line.id.clone(),
+            cost: line.cost.as_ref().map(|c| c.to_f64()),
+        })
+        .collect()
+}
