@@ -1,6 +1,7 @@
 //! Prints what a coverage costs, and what each change of it costs, on an invented ground.
 //!
 //!     cargo run --release -- [coast|rolling|alpine|island] [radius km] [step m]
+//!     cargo run --release -- together [ground] [radius km] [step m] [channels]   # many channels, other heights: against as many runs
 //!     cargo run --release -- table        # 30, 60, 120 km at 90 and 30 m, with the most memory held so far
 
 use std::time::{Duration, Instant};
@@ -13,6 +14,9 @@ fn main() {
     let args: Vec<String> = std::env::args().skip(1).collect();
     if args.first().is_some_and(|a| a == "table") {
         return table();
+    }
+    if args.first().is_some_and(|a| a == "together") {
+        return together(&args[1..]);
     }
     let id = args.first().map_or("rolling", String::as_str).to_owned();
     let number = |i: usize, usual: f64| args.get(i).and_then(|a| a.parse().ok()).unwrap_or(usual);
@@ -54,6 +58,95 @@ fn main() {
     println!("every 6th radial first: {coarse:.2?}");
     answers(&field);
     search(&world, study, made);
+}
+
+/// What another channel and another height cost, against runs from scratch: rounds alternating in one process, medians.
+fn together(args: &[String]) {
+    const ROUNDS: usize = 5;
+    let number = |i: usize, usual: f64| args.get(i).and_then(|a| a.parse().ok()).unwrap_or(usual);
+    let id = args.first().map_or("rolling", String::as_str);
+    let Some(world) = GroundWorld::generated(id) else {
+        eprintln!("`{id}`: expected one of {:?}", terrain::generated::IDS);
+        std::process::exit(2);
+    };
+    let world = world.with_ground(|g| g.with_missing(terrain::MissingGround::TreatAsSea));
+    let made = terrain::generated::by_id(id).expect("a generated ground");
+    let site = made.site("mast").unwrap_or(&made.sites[0]).position;
+    let study = Study::new(site, 30.0, 98.0, Polarisation::Vertical)
+        .within_km(number(1, 60.0))
+        .at_step_m(number(2, 90.0));
+    let channels = (number(3, 20.0) as u32).max(1);
+    let receivers = study.lattice().expect("a sensible study").len();
+    println!(
+        "{id}, {} km at {} m: {receivers} receivers, {} threads, load {}",
+        study.radius_km,
+        study.step_m,
+        std::thread::available_parallelism().map_or(1, usize::from),
+        std::fs::read_to_string("/proc/loadavg")
+            .unwrap_or_default()
+            .trim()
+    );
+    compute(&world, &study.coarse(16));
+    let higher = Study {
+        tx_agl_m: 45.0,
+        ..study
+    };
+    let (survey, read) = timed(|| Survey::new(&world, &study, &Control::quiet()).expect("a survey"));
+    println!("survey: {read:.2?}, {:.0} MB", survey.bytes() as f64 / 1e6);
+    for time_pct in [50.0, 10.0] {
+        let at = |study: Study| study.for_time_pct(time_pct);
+        let many: Vec<Study> = (0..channels)
+            .map(|i| {
+                let mut one = at(study);
+                one.conditions.freq_mhz = 87.5 + 20.5 * f64::from(i) / f64::from(channels);
+                one
+            })
+            .collect();
+        let mut times: [Vec<f64>; 4] = Default::default();
+        for _ in 0..ROUNDS {
+            let (fresh, time) = timed(|| compute(&world, &at(higher)));
+            times[0].push(time.as_secs_f64());
+            let (kept, time) = timed(|| {
+                LossField::from_survey(&survey, &at(higher), &Control::quiet()).expect("a loss field")
+            });
+            times[1].push(time.as_secs_f64());
+            assert!(fresh == kept);
+            let (all, time) =
+                timed(|| LossField::compute_each(&world, &many, &Control::quiet()).expect("loss fields"));
+            times[2].push(time.as_secs_f64());
+            assert_eq!(all.len(), many.len());
+            drop(all);
+            let each =
+                || LossField::each_from_survey(&survey, &many, &Control::quiet()).expect("loss fields");
+            times[3].push(timed(each).1.as_secs_f64());
+        }
+        let [fresh, kept, all, all_kept] = times.map(median);
+        let runs = f64::from(channels) * fresh;
+        let ns = |time: f64, fields: f64| time * 1e9 / (receivers as f64 * fields);
+        println!("{time_pct} % of time, medians of {ROUNDS} rounds:");
+        println!(
+            "  one height from scratch {fresh:.3} s ({:.0} ns a receiver); another from the survey {kept:.3} s ({:.0} ns): {:.2} of it",
+            ns(fresh, 1.0),
+            ns(kept, 1.0),
+            kept / fresh
+        );
+        println!(
+            "  {channels} channels together {all:.3} s ({:.0} ns a receiver and channel): {:.2} of {channels} runs ({runs:.2} s), {:.1} of one run",
+            ns(all, f64::from(channels)),
+            all / runs,
+            all / fresh
+        );
+        println!(
+            "  {channels} channels from the survey {all_kept:.3} s ({:.0} ns): {:.2} of {channels} runs",
+            ns(all_kept, f64::from(channels)),
+            all_kept / runs
+        );
+    }
+}
+
+fn median(mut times: Vec<f64>) -> f64 {
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
 }
 
 /// Loss fields by radius and step, the smaller ones first so that the memory is each one's own.

@@ -55,6 +55,32 @@ pub enum CoverageError {
         /// Height asked for, m.
         wanted_m: f64,
     },
+    /// Studies that cannot be computed together.
+    #[error(
+        "studies computed together differ in {what}: only frequency, polarisation, time percentage and N0 may differ"
+    )]
+    NotTogether {
+        /// In what they differ.
+        what: &'static str,
+    },
+    /// A study that a survey does not answer.
+    #[error("the survey of the ground has another {what}: survey the ground again, or compute without one")]
+    OtherSurvey {
+        /// What differs.
+        what: &'static str,
+    },
+    /// Ground that would take too much memory to be kept.
+    #[error(
+        "a survey of this ground takes {} MB, more than {} MB: a larger step, a smaller radius, or compute without one",
+        bytes / 1_000_000,
+        most / 1_000_000
+    )]
+    SurveyTooLarge {
+        /// Memory it would take, bytes.
+        bytes: usize,
+        /// Most it may take, bytes.
+        most: usize,
+    },
     /// Two fields whose receivers do not stand at the same points.
     #[error("the two fields have different receivers: compute both with one site, radius, step and azimuths")]
     OtherLattice,

@@ -4,16 +4,22 @@
 //! One arrow: a [`World`] and a [`Study`] make a [`LossField`], slow and free of power and pattern. With an [`ErpTable`] and
 //! what is [`Wanted`] it answers in milliseconds; through a [`CoverageIndex`] in microseconds.
 //!
+//! What changes cheaply is cheap: many frequencies or percentages of time come from one walk ([`LossField::compute_each`]), and
+//! another antenna height, frequency or receiving rule from a [`Survey`] that keeps the ground ([`LossField::from_survey`]); both
+//! equal a computation from scratch.
+//!
 //! | room | holds |
 //! |---|---|
 //! | [`world`], [`feed`] | what is asked of the ground; what a cache key rests on |
 //! | [`study`], [`lattice`], [`cover_row`] | what is computed, where receivers stand, at which height |
+//! | [`survey`], [`computing`] | ground kept in memory; losses along the radials, for one study or many |
 //! | [`loss_field`], [`listeners`], [`stored`] | losses, people, and both as bytes |
 //! | [`erp`], [`wanted`], [`served`], [`index`] | radiated power, wanted fields, people and land served |
 //! | [`place`] | the field at one place, term by term, and what stands in the way |
 //! | [`raster`], [`mod@contours`] | maps |
 //! | [`interference`], [`heights`], [`masts`] | other stations, effective heights, the best hills |
 
+pub mod computing;
 pub mod contours;
 pub mod control;
 pub mod cover_row;
@@ -33,6 +39,7 @@ pub mod raster;
 pub mod served;
 pub mod stored;
 pub mod study;
+pub mod survey;
 mod walk;
 pub mod wanted;
 pub mod world;
@@ -56,6 +63,7 @@ pub use raster::{FieldRaster, NODATA, Paint};
 pub use served::{Served, ServedPart};
 pub use stored::StoredFieldError;
 pub use study::{Study, Walker};
+pub use survey::Survey;
 pub use wanted::{
     LocationSpread, MODEL_ERROR_DB, Mode, SQUARE_M, Situation, Spread, Threshold, Wanted, WantedFields,
     bs412_rows,

@@ -3,7 +3,6 @@
 use terrain::{Crs, People, Place, geodesic};
 
 use crate::lattice::{Lattice, Polar};
-use crate::loss_field::{NO_LOSS, WATER};
 use crate::world::World;
 
 /// Where the people of a coverage came from.
@@ -84,8 +83,8 @@ struct Patch {
 ///
 /// A cell is cut into equal parts no wider than the study step, at most 12 × 12; each part belongs to the nearest receiver.
 /// Nobody lives on water: a cell's people are on its parts on land, where it has any.
-pub(crate) fn on_lattice(world: &dyn World, lattice: &Lattice, cover: &[u8], loss_cdb: &[u16]) -> Listeners {
-    let wet = |index: usize| cover[index] & WATER != 0 && loss_cdb[index] != NO_LOSS;
+/// `wet` tells which receivers stand on water.
+pub(crate) fn on_lattice(world: &dyn World, lattice: &Lattice, wet: impl Fn(usize) -> bool) -> Listeners {
     let mut out = match world.people() {
         Some(people) => spread(lattice, wet, cells(lattice, people), PeopleSource::Cells),
         None => spread(lattice, wet, towns(lattice, world.places()), PeopleSource::Places),

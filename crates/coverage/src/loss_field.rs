@@ -1,18 +1,15 @@
 //! The loss from one site to every receiver round it: the slow part of a coverage, computed once.
 
-use std::ops::Range;
+use std::sync::Arc;
 
-use propagation::radial::{Radial, RadialSetup};
-use rayon::prelude::*;
-use terrain::{Profile, Quality};
-
-use crate::control::{Control, Meter};
+use crate::computing::{self, GroundFrom};
+use crate::control::Control;
 use crate::cover_row::{CoverRow, CoverRows};
 use crate::error::CoverageError;
 use crate::lattice::Lattice;
 use crate::listeners::{self, Listeners};
 use crate::study::{Study, Walker};
-use crate::walk;
+use crate::survey::Survey;
 use crate::world::World;
 
 /// Basic transmission loss from a site to receivers along radials, with what stands round each receiver and who lives there.
@@ -25,9 +22,10 @@ pub struct LossField {
     pub(crate) lattice: Lattice,
     pub(crate) rows: CoverRows,
     pub(crate) loss_cdb: Vec<u16>,
-    pub(crate) elev_cdeg: Vec<i16>,
-    pub(crate) cover: Vec<u8>,
-    pub(crate) listeners: Listeners,
+    // What does not depend on the frequency is held once by fields computed together.
+    pub(crate) elev_cdeg: Arc<Vec<i16>>,
+    pub(crate) cover: Arc<Vec<u8>>,
+    pub(crate) listeners: Arc<Listeners>,
     pub(crate) shares: Shares,
 }
 
@@ -82,9 +80,67 @@ impl LossField {
     /// [`CoverageError`]: numbers that make no study, damaged tiles, conditions outside P.1812, ground missing at the site
     /// itself, or [`CoverageError::Cancelled`]. Tiles missing further out are no error: see [`Shares::missing`].
     pub fn compute(world: &dyn World, study: &Study, control: &Control<'_>) -> Result<Self, CoverageError> {
-        let mut field = Self::without_people(world, study, &|_| f64::INFINITY, control)?;
-        field.listeners = listeners::on_lattice(world, &field.lattice, &field.cover, &field.loss_cdb);
-        Ok(field)
+        Self::compute_each(world, std::slice::from_ref(study), control).map(one)
+    }
+
+    /// Losses of studies that differ in frequency, polarisation, time percentage and N0 only: one field for each, in order,
+    /// equal to [`LossField::compute`] of each, for far less than as many runs. Ground, zones, hulls, elevations and people are
+    /// worked out once and, where they are kept, held once.
+    ///
+    /// # Memory
+    /// Two bytes for each receiver and study, and three for each receiver.
+    ///
+    /// # Errors
+    /// [`CoverageError::NotTogether`] for studies that differ in anything else, [`CoverageError::Study`] for more than
+    /// [`MAX_LOSSES_TOGETHER`](crate::computing::MAX_LOSSES_TOGETHER) losses; else as [`LossField::compute`].
+    pub fn compute_each(
+        world: &dyn World,
+        studies: &[Study],
+        control: &Control<'_>,
+    ) -> Result<Vec<Self>, CoverageError> {
+        let everywhere = |_| f64::INFINITY;
+        let mut fields = computing::fields(GroundFrom::World(world), studies, &everywhere, control)?;
+        let mut known: Option<Arc<Listeners>> = None;
+        for field in &mut fields {
+            let listeners = match known.take() {
+                // P.1812 gives every receiver on known ground a loss, so all have the same people; the other method refuses some.
+                Some(listeners) if !matches!(field.study.walker, Walker::Itm(_)) => listeners,
+                _ => Arc::new(field.listeners_of(world)),
+            };
+            field.listeners = Arc::clone(&listeners);
+            known = Some(listeners);
+        }
+        Ok(fields)
+    }
+
+    /// Losses over ground that was read before: another antenna height, frequency, percentage, climate or receiving rule from the
+    /// same site, equal to [`LossField::compute`] over the world that was surveyed. No tile is read and nobody counted again.
+    ///
+    /// # Errors
+    /// [`CoverageError::OtherSurvey`] for another site, radius, step or azimuths, and for the Irregular Terrain Model; else as
+    /// [`LossField::compute`].
+    pub fn from_survey(survey: &Survey, study: &Study, control: &Control<'_>) -> Result<Self, CoverageError> {
+        Self::each_from_survey(survey, std::slice::from_ref(study), control).map(one)
+    }
+
+    /// [`LossField::compute_each`] over ground that was read before.
+    ///
+    /// # Errors
+    /// As [`LossField::compute_each`] and [`LossField::from_survey`].
+    pub fn each_from_survey(
+        survey: &Survey,
+        studies: &[Study],
+        control: &Control<'_>,
+    ) -> Result<Vec<Self>, CoverageError> {
+        for study in studies {
+            survey.check(study)?;
+        }
+        let everywhere = |_| f64::INFINITY;
+        let mut fields = computing::fields(GroundFrom::Survey(survey), studies, &everywhere, control)?;
+        for field in &mut fields {
+            field.listeners = survey.listeners();
+        }
+        Ok(fields)
     }
 
     /// The losses alone, on each azimuth as far as `reach_km` wants them; nothing is computed beyond.
@@ -94,43 +150,13 @@ impl LossField {
         reach_km: &(dyn Fn(f64) -> f64 + Sync),
         control: &Control<'_>,
     ) -> Result<Self, CoverageError> {
-        study.check()?;
-        let lattice = study.lattice()?;
-        let setup = RadialSetup::new(&study.conditions, study.tx_agl_m)?;
-        let itm = match study.walker {
-            Walker::Itm(climate) => Some(walk::itm_constants(study, climate)?),
-            Walker::Plain | Walker::Engine => None,
-        };
-        let rows = CoverRows::new(world.clutter_table(), study.receiving, world.clutter_mode())
-            .ok_or(CoverageError::TooManyRows)?;
-        let count = lattice.len();
-        let (mut loss_cdb, mut elev_cdeg, mut cover) =
-            (vec![NO_LOSS; count], vec![0i16; count], vec![0u8; count]);
-        let work = Work {
-            world,
-            study,
-            lattice: &lattice,
-            rows: &rows,
-            setup: &setup,
-            itm: itm.as_ref(),
-            reach_km,
-            control,
-            meter: Meter::new(control, u64::from(lattice.azimuths())),
-        };
-        let counts = radials(&lattice, &mut loss_cdb, &mut elev_cdeg, &mut cover)
-            .into_par_iter()
-            .map_init(Buffers::default, |buffers, radial| work.radial(buffers, radial))
-            .collect::<Result<Vec<Counts>, CoverageError>>()?;
-        control.check()?;
-        Ok(Self {
-            study: *study,
-            shares: shares(&counts),
-            listeners: Listeners::nobody(),
-            lattice,
-            rows,
-            loss_cdb,
-            elev_cdeg,
-            cover,
+        let studies = std::slice::from_ref(study);
+        computing::fields(GroundFrom::World(world), studies, reach_km, control).map(one)
+    }
+
+    fn listeners_of(&self, world: &dyn World) -> Listeners {
+        listeners::on_lattice(world, &self.lattice, |i| {
+            self.cover[i] & WATER != 0 && self.loss_cdb[i] != NO_LOSS
         })
     }
 
@@ -227,196 +253,13 @@ impl LossField {
         })
     }
 
-    /// Memory the receivers take, bytes.
+    /// Memory the receivers take, bytes. Fields computed together hold all but the losses (two bytes each) once.
     pub fn bytes(&self) -> usize {
         self.loss_cdb.len() * 5 + self.listeners.len() * 8
     }
 }
 
-/// One radial's receivers in the arrays of a field.
-struct RadialSlots<'a> {
-    radial: u32,
-    loss_cdb: &'a mut [u16],
-    elev_cdeg: &'a mut [i16],
-    cover: &'a mut [u8],
-}
-
-fn radials<'a>(
-    lattice: &Lattice,
-    mut loss: &'a mut [u16],
-    mut elev: &'a mut [i16],
-    mut cover: &'a mut [u8],
-) -> Vec<RadialSlots<'a>> {
-    (0..lattice.azimuths())
-        .map(|radial| {
-            let len = lattice.radial_range(radial).len();
-            let (loss_cdb, elev_cdeg, cover_here);
-            (loss_cdb, loss) = std::mem::take(&mut loss).split_at_mut(len);
-            (elev_cdeg, elev) = std::mem::take(&mut elev).split_at_mut(len);
-            (cover_here, cover) = std::mem::take(&mut cover).split_at_mut(len);
-            RadialSlots {
-                radial,
-                loss_cdb,
-                elev_cdeg,
-                cover: cover_here,
-            }
-        })
-        .collect()
-}
-
-#[derive(Default)]
-struct Buffers {
-    profile: Profile,
-    rx_agl_m: Vec<f64>,
-    engine: walk::Engine,
-}
-
-#[derive(Default, Clone, Copy)]
-struct Counts {
-    samples: u64,
-    void: u64,
-    water: u64,
-    missing: u64,
-    sea_by_choice: u64,
-}
-
-struct Work<'a> {
-    world: &'a dyn World,
-    study: &'a Study,
-    lattice: &'a Lattice,
-    rows: &'a CoverRows,
-    setup: &'a RadialSetup,
-    itm: Option<&'a propagation::itm::Constants>,
-    reach_km: &'a (dyn Fn(f64) -> f64 + Sync),
-    control: &'a Control<'a>,
-    meter: Meter<'a>,
-}
-
-impl Work<'_> {
-    fn radial(&self, buffers: &mut Buffers, slots: RadialSlots<'_>) -> Result<Counts, CoverageError> {
-        self.control.check()?;
-        let lattice = self.lattice;
-        let azimuth_deg = lattice.azimuth_deg(slots.radial);
-        let profile = &mut buffers.profile;
-        // Half a millimetre more, so that rounding does not lose the last sample.
-        let length_km = lattice.radius_km().min((self.reach_km)(azimuth_deg)) + 5e-7;
-        if length_km * 1000.0 < lattice.step_m() {
-            self.meter.one_more();
-            return Ok(Counts::default());
-        }
-        self.world
-            .radial_into(lattice.site(), azimuth_deg, length_km, lattice.step_m(), profile)?;
-        let usable = profile.usable_len();
-        if usable == 0 {
-            return Err(CoverageError::MissingGround { from_km: 0.0 });
-        }
-        buffers.rx_agl_m.clear();
-        buffers.rx_agl_m.extend(
-            profile.covers[..usable]
-                .iter()
-                .map(|&c| self.rows.of_code(c).reference_m),
-        );
-        let first = (lattice.first_point(slots.radial) as usize).min(usable);
-        self.describe(profile, first..usable, slots.cover);
-        self.aim(buffers, first..usable, slots.elev_cdeg);
-        if first < usable {
-            self.lose(buffers, azimuth_deg, first..usable, slots.loss_cdb)?;
-        }
-        self.meter.one_more();
-        Ok(counts(&buffers.profile))
-    }
-
-    /// Rows and flags of the receivers.
-    fn describe(&self, profile: &Profile, receivers: Range<usize>, cover: &mut [u8]) {
-        for (slot, k) in cover.iter_mut().zip(receivers) {
-            let flag = |on: bool, bit: u8| if on { bit } else { 0 };
-            *slot = self.rows.index_of(profile.covers[k]) as u8
-                | flag(profile.zones[k] == terrain::Zone::Sea, SEA)
-                | flag(profile.water[k], WATER)
-                | flag(profile.quality[k] == Quality::Void, VOID);
-        }
-    }
-
-    /// Elevations at which the rays leave: towards the receiver or the highest ground before it, whichever is higher.
-    fn aim(&self, buffers: &Buffers, receivers: Range<usize>, elev_cdeg: &mut [i16]) {
-        let profile = &buffers.profile;
-        let antenna_m = profile.heights_m[0] + self.study.tx_agl_m;
-        let ae_km = self.setup.constants.ae_km;
-        let towards = |k: usize, height_m: f64| {
-            walk::elevation_rad(antenna_m, height_m, profile.distances_km[k], ae_km)
-        };
-        let ground = |k: usize| towards(k, profile.heights_m[k]);
-        let mut horizon_rad = (1..receivers.start).map(ground).fold(f64::NEG_INFINITY, f64::max);
-        for (slot, k) in elev_cdeg.iter_mut().zip(receivers) {
-            let rad = towards(k, profile.heights_m[k] + buffers.rx_agl_m[k]).max(horizon_rad);
-            *slot = (rad.to_degrees() * 100.0).round() as i16;
-            horizon_rad = horizon_rad.max(ground(k));
-        }
-    }
-
-    fn lose(
-        &self,
-        buffers: &mut Buffers,
-        azimuth_deg: f64,
-        receivers: Range<usize>,
-        loss_cdb: &mut [u16],
-    ) -> Result<(), CoverageError> {
-        let first = receivers.start;
-        let put = |k: usize, loss_db: f64| loss_cdb[k - first] = stored_loss(loss_db);
-        if let Some(constants) = self.itm {
-            let (profile, tx_agl_m) = (&buffers.profile, self.study.tx_agl_m);
-            return walk::walk_itm(
-                profile,
-                constants,
-                tx_agl_m,
-                &buffers.rx_agl_m,
-                receivers,
-                self.control,
-                put,
-            );
-        }
-        let profile = walk::radio_profile(&buffers.profile, receivers.end)?;
-        let radial = Radial::new(profile, self.lattice.site().lat_deg(), azimuth_deg);
-        walk::walk(
-            self.study.walker,
-            &mut buffers.engine,
-            &radial,
-            self.setup,
-            &buffers.rx_agl_m,
-            receivers,
-            self.control,
-            put,
-        )
-    }
-}
-
-/// Hundredths of a dB; losses from 655.34 dB are stored as that (nothing is heard there by any power).
-fn stored_loss(loss_db: f64) -> u16 {
-    (loss_db * 100.0).round().clamp(0.0, f64::from(NO_LOSS - 1)) as u16
-}
-
-fn counts(profile: &Profile) -> Counts {
-    let usable = profile.usable_len();
-    let of = |wanted| {
-        let quality = &profile.quality[..usable];
-        quality.iter().filter(|&&q| q == wanted).count() as u64
-    };
-    Counts {
-        samples: profile.len() as u64,
-        void: of(Quality::Void),
-        water: profile.water[..usable].iter().filter(|&&w| w).count() as u64,
-        missing: (profile.len() - usable) as u64,
-        sea_by_choice: of(Quality::SeaByChoice),
-    }
-}
-
-fn shares(counts: &[Counts]) -> Shares {
-    let sum = |part: fn(&Counts) -> u64| counts.iter().map(part).sum::<u64>() as f64;
-    let samples = sum(|c| c.samples).max(1.0);
-    Shares {
-        void: sum(|c| c.void) / samples,
-        water: sum(|c| c.water) / samples,
-        missing: sum(|c| c.missing) / samples,
-        sea_by_choice: sum(|c| c.sea_by_choice) / samples,
-    }
+/// The only field of a list.
+fn one(mut fields: Vec<LossField>) -> LossField {
+    fields.pop().expect("as many fields as studies")
 }

@@ -3,6 +3,8 @@
 //! Little-endian throughout: a tag and format number, the study, the rows, shares, people, then the three arrays. Bytes of
 //! another format or method are refused, never read as if they fitted.
 
+use std::sync::Arc;
+
 use propagation::p1812::{Conditions, Polarisation};
 use terrain::{CoverCategory, Position};
 use thiserror::Error;
@@ -70,7 +72,7 @@ impl LossField {
         out.extend((self.lattice.len() as u64).to_le_bytes());
         self.loss_cdb.iter().for_each(|v| out.extend(v.to_le_bytes()));
         self.elev_cdeg.iter().for_each(|v| out.extend(v.to_le_bytes()));
-        out.extend(&self.cover);
+        out.extend(self.cover.iter());
         out
     }
 
@@ -117,9 +119,9 @@ impl LossField {
             lattice,
             rows,
             loss_cdb,
-            elev_cdeg,
-            cover,
-            listeners,
+            elev_cdeg: Arc::new(elev_cdeg),
+            cover: Arc::new(cover),
+            listeners: Arc::new(listeners),
             shares,
         })
     }

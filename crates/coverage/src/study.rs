@@ -157,6 +157,53 @@ impl Study {
         Ok(())
     }
 
+    /// Checks that another study shares all that is computed once for both.
+    pub(crate) fn check_together(&self, other: &Study) -> Result<(), CoverageError> {
+        let differs = |what| Err(CoverageError::NotTogether { what });
+        if let Some(what) = self.other_receivers(other) {
+            return differs(what);
+        }
+        if self.tx_agl_m != other.tx_agl_m {
+            return differs("antenna height");
+        }
+        if self.conditions.dn_per_km != other.conditions.dn_per_km {
+            return differs("lapse rate ΔN");
+        }
+        if self.receiving != other.receiving {
+            return differs("receiving rule");
+        }
+        if self.walker != other.walker {
+            return differs("walker");
+        }
+        Ok(())
+    }
+
+    /// What gives another study other receivers, if anything does.
+    pub(crate) fn other_receivers(&self, other: &Study) -> Option<&'static str> {
+        [
+            ("site", self.site != other.site),
+            ("radius", self.radius_km != other.radius_km),
+            ("study step", self.step_m != other.step_m),
+            (
+                "azimuths",
+                (self.azimuths, self.every_azimuth) != (other.azimuths, other.every_azimuth),
+            ),
+        ]
+        .into_iter()
+        .find_map(|(what, differs)| differs.then_some(what))
+    }
+
+    /// Feeds everything a [`Survey`](crate::Survey) of this study's ground rests on: site, radius, step, azimuths and the world's
+    /// content. Studies that share a survey feed the same.
+    pub fn feed_survey_key(&self, world: &dyn World, feed: &mut dyn Feed) {
+        let mut named = Named(feed);
+        named.bytes("kind", b"survey");
+        named.count("method", METHOD_REVISION);
+        self.feed_site(&mut named);
+        self.feed_lattice(&mut named);
+        world.feed_content(feed);
+    }
+
     /// Feeds everything a loss field of this study rests on: parameters, the world's content, the method's revision.
     pub fn feed_key(&self, world: &dyn World, feed: &mut dyn Feed) {
         let mut named = Named(feed);
@@ -167,8 +214,7 @@ impl Study {
     }
 
     fn feed(&self, named: &mut Named<'_>) {
-        named.number("lat", self.site.lat_deg());
-        named.number("lon", self.site.lon_deg());
+        self.feed_site(named);
         named.number("tx_agl_m", self.tx_agl_m);
         let c = &self.conditions;
         named.number("freq_mhz", c.freq_mhz);
@@ -178,6 +224,17 @@ impl Study {
         named.number("location_spread_db", c.location_spread_db);
         named.number("dn_per_km", c.dn_per_km);
         named.number("n0", c.n0);
+        self.feed_lattice(named);
+        feed_rule(named, self.receiving);
+        named.bytes("walker", format!("{:?}", self.walker).as_bytes());
+    }
+
+    fn feed_site(&self, named: &mut Named<'_>) {
+        named.number("lat", self.site.lat_deg());
+        named.number("lon", self.site.lon_deg());
+    }
+
+    fn feed_lattice(&self, named: &mut Named<'_>) {
         named.number("radius_km", self.radius_km);
         named.number("step_m", self.step_m);
         match self.azimuths {
@@ -185,7 +242,5 @@ impl Study {
             Azimuths::Count(count) => named.count("azimuths", u64::from(count)),
         }
         named.count("every azimuth", u64::from(self.every_azimuth));
-        feed_rule(named, self.receiving);
-        named.bytes("walker", format!("{:?}", self.walker).as_bytes());
     }
 }

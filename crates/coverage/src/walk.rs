@@ -14,11 +14,49 @@ use crate::study::{Study, Walker};
 /// Receivers between two looks at the cancel flag: the plain walker needs about 50 µs for the furthest ones of 4 000 points.
 const PLAIN_CHUNK: usize = 256;
 
-/// Losses to a range of receivers of a radial, dB, handed on in order as (point, loss).
+/// Setups walked together, so that a cancel is seen in time whatever their number: 32 on 4 000 points take some 30 ms.
+const SETUPS_TOGETHER: usize = 32;
+
+/// Losses for each setup to a range of receivers of a radial, dB, handed on as (setup, point, loss). All setups have the same
+/// antenna height and lapse rate.
 #[expect(clippy::too_many_arguments, reason = "one call, from one place")]
-pub(crate) fn walk(
+pub(crate) fn walk_each(
     walker: Walker,
     engine: &mut Engine,
+    radial: &Radial,
+    setups: &[RadialSetup],
+    rx_agl_m: &[f64],
+    receivers: Range<usize>,
+    control: &Control<'_>,
+    mut put: impl FnMut(usize, usize, f64),
+) -> Result<(), CoverageError> {
+    if walker == Walker::Plain {
+        for (i, setup) in setups.iter().enumerate() {
+            let put = |k, loss_db| put(i, k, loss_db);
+            walk_plain(radial, setup, rx_agl_m, receivers.clone(), control, put)?;
+        }
+        return Ok(());
+    }
+    let first = receivers.start;
+    engine
+        .losses_db
+        .resize_with(setups.len().min(SETUPS_TOGETHER), Vec::new);
+    for (chunk, setups) in setups.chunks(SETUPS_TOGETHER).enumerate() {
+        control.check()?;
+        let lists = &mut engine.losses_db[..setups.len()];
+        engine
+            .walker
+            .walk_each(radial, setups, rx_agl_m, receivers.clone(), lists)?;
+        for (i, list) in lists.iter().enumerate() {
+            for (k, &loss_db) in list.iter().enumerate() {
+                put(chunk * SETUPS_TOGETHER + i, first + k, loss_db);
+            }
+        }
+    }
+    Ok(())
+}
+
+fn walk_plain(
     radial: &Radial,
     setup: &RadialSetup,
     rx_agl_m: &[f64],
@@ -26,17 +64,6 @@ pub(crate) fn walk(
     control: &Control<'_>,
     mut put: impl FnMut(usize, f64),
 ) -> Result<(), CoverageError> {
-    if walker != Walker::Plain {
-        control.check()?;
-        let start = receivers.start;
-        engine
-            .walker
-            .walk(radial, setup, rx_agl_m, receivers, &mut engine.losses_db)?;
-        for (i, &loss_db) in engine.losses_db.iter().enumerate() {
-            put(start + i, loss_db);
-        }
-        return Ok(());
-    }
     let mut start = receivers.start;
     while start < receivers.end {
         control.check()?;
@@ -54,7 +81,7 @@ pub(crate) fn walk(
 #[derive(Default)]
 pub(crate) struct Engine {
     walker: engine::Walker,
-    losses_db: Vec<f64>,
+    losses_db: Vec<Vec<f64>>,
 }
 
 /// Losses by the Irregular Terrain Model to a range of receivers, dB, handed on as (point, loss), height by height. Receivers
