@@ -51,12 +51,17 @@ pub fn clear(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
     }
     for item in case.station.items.iter().filter(|i| bought(i.status)) {
         let kind = case.shelf.get(&item.shelf).map(|s| s.kind);
-        if kind.is_some_and(|k| is_air(k) || matches!(k, ItemKind::Ups | ItemKind::Generator | ItemKind::Solar)) {
+        if kind
+            .is_some_and(|k| is_air(k) || matches!(k, ItemKind::Ups | ItemKind::Generator | ItemKind::Solar))
+        {
             draft.remove(format!("items.{}", item.tag))?;
         }
     }
     let antenna = case.station.emissions.first().and_then(|e| e.antenna.as_deref());
-    if let Some(antenna) = antenna.and_then(|t| case.station.antenna(t)).filter(|a| bought(a.status)) {
+    if let Some(antenna) = antenna
+        .and_then(|t| case.station.antenna(t))
+        .filter(|a| bought(a.status))
+    {
         draft.remove(format!("antennas.{}.element", antenna.tag))?;
         draft.remove(format!("antennas.{}.splitter", antenna.tag))?;
     }
@@ -156,24 +161,38 @@ pub fn write(case: &Case, draft: &mut Draft, choice: &AirChoice) -> Result<(), E
     };
     draft.set(format!("{at}.transmitter"), tx.as_str())?;
     let jumper = jumper(case, rated_w(case, &choice.transmitter).unwrap_or(0.0)).map(|s| s.id.clone());
-    let mut run = Run { draft, here: tx, jumper };
+    let mut run = Run {
+        draft,
+        here: tx,
+        jumper,
+    };
     if let Some(change_over) = reserve(case, &choice.transmitter) {
         let shelf = match &choice.transmitter {
             Pick::Buy(id) => id.clone(),
-            Pick::Keep(tag) => case.station.item(tag).map(|i| i.shelf.clone()).unwrap_or_default(),
+            Pick::Keep(tag) => case
+                .station
+                .item(tag)
+                .map(|i| i.shelf.clone())
+                .unwrap_or_default(),
         };
         let spare = run.draft.fresh("TX2");
-        run.draft
-            .set(format!("items.{spare}"), json!({ "shelf": shelf, "place": site.tag, "reserve": true }))?;
+        run.draft.set(
+            format!("items.{spare}"),
+            json!({ "shelf": shelf, "place": site.tag, "reserve": true }),
+        )?;
         let tag = run.draft.fresh("CO1");
-        run.draft
-            .set(format!("items.{tag}"), json!({ "shelf": change_over.id, "place": site.tag }))?;
+        run.draft.set(
+            format!("items.{tag}"),
+            json!({ "shelf": change_over.id, "place": site.tag }),
+        )?;
         run.jump(&tag)?;
     }
     if let Some(arrester) = arrester(case, &choice.transmitter) {
         let tag = run.draft.fresh("ARR1");
-        run.draft
-            .set(format!("items.{tag}"), json!({ "shelf": arrester.id, "place": site.tag }))?;
+        run.draft.set(
+            format!("items.{tag}"),
+            json!({ "shelf": arrester.id, "place": site.tag }),
+        )?;
         run.jump(&tag)?;
     }
     lay_feeder(case, &mut run, choice, &antenna, &site.tag)?;
@@ -183,14 +202,27 @@ pub fn write(case: &Case, draft: &mut Draft, choice: &AirChoice) -> Result<(), E
 
 /// A kept transmitter that is replaced is taken away.
 fn retire(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
-    let old = case.station.emissions.first().and_then(|e| e.transmitter.as_deref());
-    if let Some(item) = old.and_then(|t| case.station.item(t)).filter(|i| !bought(i.status)) {
+    let old = case
+        .station
+        .emissions
+        .first()
+        .and_then(|e| e.transmitter.as_deref());
+    if let Some(item) = old
+        .and_then(|t| case.station.item(t))
+        .filter(|i| !bought(i.status))
+    {
         draft.set(format!("items.{}.status", item.tag), "remove")?;
     }
     Ok(())
 }
 
-fn write_antenna(case: &Case, draft: &mut Draft, choice: &AirChoice, tag: &str, site: &str) -> Result<(), EditError> {
+fn write_antenna(
+    case: &Case,
+    draft: &mut Draft,
+    choice: &AirChoice,
+    tag: &str,
+    site: &str,
+) -> Result<(), EditError> {
     let at = format!("antennas.{tag}");
     if let Some(repair) = choice.bays.keep {
         if repair == Repair::TurnedOver {
@@ -199,7 +231,10 @@ fn write_antenna(case: &Case, draft: &mut Draft, choice: &AirChoice, tag: &str, 
         return Ok(());
     }
     let bays = &choice.bays;
-    let mut table = draft.node.at(&at).map_or_else(|| json!({ "site": site }), station::Node::to_json);
+    let mut table = draft
+        .node
+        .at(&at)
+        .map_or_else(|| json!({ "site": site }), station::Node::to_json);
     // Whatever told how known the old values were goes with them.
     table["height"] = above_ground(choice.height_m);
     table["bays"] = bays.bays.into();
@@ -211,8 +246,16 @@ fn write_antenna(case: &Case, draft: &mut Draft, choice: &AirChoice, tag: &str, 
     if bays.bays > 1 {
         map.insert("spacing".into(), length(bays.spacing_m));
     }
-    let licence = case.station.emissions.first().and_then(|e| e.licence.polarisation.value().copied());
-    let made = case.shelf.get(&bays.element).and_then(|s| s.bay.as_ref()).map(|b| b.polarisation);
+    let licence = case
+        .station
+        .emissions
+        .first()
+        .and_then(|e| e.licence.polarisation.value().copied());
+    let made = case
+        .shelf
+        .get(&bays.element)
+        .and_then(|s| s.bay.as_ref())
+        .map(|b| b.polarisation);
     if let (Some(wanted), Some(made)) = (licence, made)
         && wanted != made
     {
@@ -234,8 +277,10 @@ fn lay_feeder(
         (Some(_), _) => old_end.unwrap_or_else(|| antenna.to_owned()),
         (None, Some(splitter)) => {
             let tag = run.draft.fresh("SP1");
-            run.draft
-                .set(format!("items.{tag}"), json!({ "shelf": splitter, "place": site }))?;
+            run.draft.set(
+                format!("items.{tag}"),
+                json!({ "shelf": splitter, "place": site }),
+            )?;
             tag
         }
         (None, None) => antenna.to_owned(),
@@ -266,7 +311,9 @@ fn lay_feeder(
 
 /// Earth kits and hangers for a new feeder.
 fn fittings(case: &Case, draft: &mut Draft, choice: &AirChoice, site: &str) -> Result<(), EditError> {
-    let Pick::Buy(feeder) = &choice.feeder else { return Ok(()) };
+    let Pick::Buy(feeder) = &choice.feeder else {
+        return Ok(());
+    };
     for (tag, id, count) in fitting_list(case, feeder, choice.feeder_m) {
         draft.item(tag, &id, Some(site), count)?;
     }
@@ -290,7 +337,11 @@ pub fn fitting_list(case: &Case, feeder: &str, feeder_m: f64) -> Vec<(&'static s
         list.push(("EARTH", kit.id.clone(), 3));
     }
     if let Some(hanger) = by_use(false) {
-        list.push(("HANG", hanger.id.clone(), (outdoors / HANGER_EVERY_M).ceil() as u32));
+        list.push((
+            "HANG",
+            hanger.id.clone(),
+            (outdoors / HANGER_EVERY_M).ceil() as u32,
+        ));
     }
     list
 }
@@ -318,18 +369,27 @@ pub fn new_mast<'a>(
             let metres = (top - roof).max(ratings.lowest.map_or(0.0, |l| l.m())).ceil();
             let tall = ratings.tallest.is_none_or(|t| metres <= t.m());
             let fixed = ratings.fixed.as_ref().map_or(0.0, |f| f.sell.to_f64());
-            tall.then(|| Some((sell(s)? * metres + fixed, s, metres))).flatten()
+            tall.then(|| Some((sell(s)? * metres + fixed, s, metres)))
+                .flatten()
         })
         .min_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.1.id.cmp(&b.1.id)))
         .map(|(_, s, metres)| (s, metres as u32, roof + metres))
 }
 
-fn mast(case: &Case, draft: &mut Draft, choice: &AirChoice, site: &station::place::Site) -> Result<(), EditError> {
+fn mast(
+    case: &Case,
+    draft: &mut Draft,
+    choice: &AirChoice,
+    site: &station::place::Site,
+) -> Result<(), EditError> {
     let Some((shelf, metres, top)) = new_mast(case, choice, site) else {
         return Ok(());
     };
     let at = format!("sites.{}.mast", site.tag);
-    draft.set(format!("{at}.height"), Json::from(HeightAgl::from_m(top).to_string()))?;
+    draft.set(
+        format!("{at}.height"),
+        Json::from(HeightAgl::from_m(top).to_string()),
+    )?;
     if let Some(ratings) = &shelf.mast {
         draft.set(format!("{at}.kind"), ratings.kind.word())?;
         if let Some(width) = ratings.width {

@@ -38,14 +38,23 @@ struct Candidate {
 /// # Errors
 /// [`EditError`] when the document is not as its station says.
 pub fn complete(around: &Case, draft: &mut Draft) -> Result<(), EditError> {
-    let Some(text) = Text::of(draft) else { return Ok(()) };
+    let Some(text) = Text::of(draft) else {
+        return Ok(());
+    };
     let case = text.case(around);
     let open: Vec<_> = case
         .station
         .hops
         .iter()
         .filter(|h| h.equipment.is_none() && h.way.value() != Some(&Way::SameBuilding))
-        .map(|h| (h.tag.clone(), h.way.value().copied(), h.from.clone(), h.to.clone()))
+        .map(|h| {
+            (
+                h.tag.clone(),
+                h.way.value().copied(),
+                h.from.clone(),
+                h.to.clone(),
+            )
+        })
         .collect();
     for (tag, way, from, to) in open {
         if let (Some(from), Some(to)) = (case.station.site(&from), case.station.site(&to)) {
@@ -83,7 +92,9 @@ fn choose(
         trial.set(path.clone(), table.clone())?;
         let Some(text) = Text::of(&trial) else { continue };
         let checked = link::evaluate(&text.case(around));
-        let Some(hop) = checked.hops.iter().find(|h| h.tag == tag) else { continue };
+        let Some(hop) = checked.hops.iter().find(|h| h.tag == tag) else {
+            continue;
+        };
         let works = hop.availability_ratio.unwrap_or(0.0);
         let clear = !matches!(&hop.radio, Some(Ok(r)) if !clears(r));
         let holds = clear && works >= hop.wanted_ratio.unwrap_or(0.999);
@@ -103,11 +114,13 @@ fn choose(
 }
 
 fn clears(radio: &link::RadioCheck) -> bool {
-    radio.summary.availability.availability_pct.is_some_and(|p| p > 90.0)
+    radio.summary.clearance_met
 }
 
 fn agl(m: f64) -> Json {
-    quantity::Height::AboveGround(HeightAgl::from_m((m * 10.0).round() / 10.0)).file_form().into()
+    quantity::Height::AboveGround(HeightAgl::from_m((m * 10.0).round() / 10.0))
+        .file_form()
+        .into()
 }
 
 fn candidates(case: &Case, way: Option<Way>, from: &Site, to: &Site) -> Vec<Candidate> {
@@ -119,7 +132,9 @@ fn candidates(case: &Case, way: Option<Way>, from: &Site, to: &Site) -> Vec<Cand
             agl((height * share - BELOW_TOP_M).max(roof + 1.0).max(2.0))
         };
         for radio in case.shelf.of(ItemKind::LinkRadio) {
-            let Some((low, high)) = radio.link.as_ref().and_then(|l| l.from.zip(l.to)) else { continue };
+            let Some((low, high)) = radio.link.as_ref().and_then(|l| l.from.zip(l.to)) else {
+                continue;
+            };
             let carrier = Frequency::from_ghz(((low.ghz() + high.ghz()) / 2.0 * 1000.0).round() / 1000.0);
             for dish in case.shelf.of(ItemKind::LinkAntenna) {
                 let fits = dish
@@ -127,7 +142,9 @@ fn candidates(case: &Case, way: Option<Way>, from: &Site, to: &Site) -> Vec<Cand
                     .as_ref()
                     .and_then(|l| l.from.zip(l.to))
                     .is_some_and(|(a, b)| (a.ghz()..=b.ghz()).contains(&carrier.ghz()));
-                let (Some(each), Some(dishes), true) = (sell(radio), sell(dish), fits) else { continue };
+                let (Some(each), Some(dishes), true) = (sell(radio), sell(dish), fits) else {
+                    continue;
+                };
                 all.push(Candidate {
                     price: each + 2.0 * dishes,
                     table: json!({
@@ -156,11 +173,17 @@ fn candidates(case: &Case, way: Option<Way>, from: &Site, to: &Site) -> Vec<Cand
 /// A second way, when one is asked for and none is there: the cheapest codec over mobile data.
 fn reserve(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
     let asked = case.station.brief.continuity.reserve_link == Some(true);
-    let there = case.station.hops.iter().any(|h| h.role == Some(station::design::Role::Reserve));
+    let there = case
+        .station
+        .hops
+        .iter()
+        .any(|h| h.role == Some(station::design::Role::Reserve));
     let (Some((from, to)), true, false) = (ends(case), asked, there) else {
         return Ok(());
     };
-    let Some(codec) = cheapest(case.shelf.of(ItemKind::Codec)) else { return Ok(()) };
+    let Some(codec) = cheapest(case.shelf.of(ItemKind::Codec)) else {
+        return Ok(());
+    };
     let tag = draft.fresh("L2");
     draft.set(
         format!("hops.{tag}"),

@@ -3,7 +3,9 @@
 use crate::money::{cheapest, sell};
 use antenna::line::wavelength_m;
 use assess::Case;
-use assess::proofs::transmission::{USUAL_SPACING_WAVELENGTHS, centre_agl_m, ground_amsl_m, line_constants, mean_ground_m};
+use assess::proofs::transmission::{
+    USUAL_SPACING_WAVELENGTHS, centre_agl_m, ground_amsl_m, line_constants, mean_ground_m,
+};
 use quantity::Height;
 use station::design::{Cable, ItemStatus};
 use station::licence::Polarisation;
@@ -186,8 +188,14 @@ fn bays(case: &Case) -> Vec<BaysChoice> {
             tails: None,
         });
         for splitter in case.shelf.of(ItemKind::Splitter).filter(|s| sell(s).is_some()) {
-            let Some(ways) = splitter.splitter.as_ref().map(|s| s.ways) else { continue };
-            let branch_w = splitter.splitter.as_ref().and_then(|s| s.branch_power).map_or(0.0, |p| p.w());
+            let Some(ways) = splitter.splitter.as_ref().map(|s| s.ways) else {
+                continue;
+            };
+            let branch_w = splitter
+                .splitter
+                .as_ref()
+                .and_then(|s| s.branch_power)
+                .map_or(0.0, |p| p.w());
             let tails = tail_line(case, branch_w.min(ratings.power.map_or(f64::MAX, |p| p.w())));
             all.push(BaysChoice {
                 keep: None,
@@ -257,11 +265,11 @@ pub fn heights_m(case: &Case, choice: &BaysChoice) -> Vec<f64> {
     let half = choice.aperture_m() / 2.0;
     let roof = site.mast.roof.map_or(0.0, |r| r.m());
     let top = match site.mast.status {
-        Some(MastStatus::New) => site
+        Some(MastStatus::New) => site.mast.allowed_height.map(|h| h.m()).or(site
             .mast
-            .allowed_height
-            .map(|h| h.m())
-            .or(site.mast.height.value().map(|h| h.m())),
+            .height
+            .value()
+            .map(|h| h.m())),
         _ => site.mast.height.value().map(|h| h.m()),
     };
     let licence = match emission.licence.height {
@@ -294,6 +302,8 @@ fn effective_cap_m(case: &Case, site: &station::place::Site, ground: f64, effect
 
 /// Length of the feeder, m: the kept one's, else from the equipment up to the bays.
 pub fn feeder_m(case: &Case, height_m: f64) -> f64 {
-    let roof = antenna_site(case).and_then(|s| s.mast.roof).map_or(0.0, |r| r.m());
+    let roof = antenna_site(case)
+        .and_then(|s| s.mast.roof)
+        .map_or(0.0, |r| r.m());
     kept_feeder(case).map_or((height_m - roof + RUN_INDOORS_M).ceil(), |c| c.length.m())
 }

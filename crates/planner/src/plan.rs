@@ -176,9 +176,13 @@ fn budget(case: &Case, trial: &Trial) -> Option<Budget> {
     let mut left = missing;
     for kind in LATER {
         for line in outcome.lines.iter().filter(|l| l.kind == kind) {
-            let (Some(short), Some(price)) = (left, line.line) else { continue };
+            let (Some(short), Some(price)) = (left, line.line) else {
+                continue;
+            };
             later.push((line.id.clone(), price));
-            left = short.checked_sub(price).filter(|m: &Money| m.amount > Decimal::ZERO);
+            left = short
+                .checked_sub(price)
+                .filter(|m: &Money| m.amount > Decimal::ZERO);
         }
     }
     Some(Budget {
@@ -190,18 +194,24 @@ fn budget(case: &Case, trial: &Trial) -> Option<Budget> {
 
 /// The sample of a stack at a height.
 fn sample_of<'a>(search: &'a Search, bays: &BaysChoice, height_m: f64) -> Option<&'a Sample> {
-    search
-        .samples
-        .iter()
-        .filter(|s| s.bays == *bays)
-        .min_by(|a, b| (a.height_m - height_m).abs().total_cmp(&(b.height_m - height_m).abs()))
+    search.samples.iter().filter(|s| s.bays == *bays).min_by(|a, b| {
+        (a.height_m - height_m)
+            .abs()
+            .total_cmp(&(b.height_m - height_m).abs())
+    })
 }
 
-fn neighbours(search: &Search, choice: &AirChoice, impossible: &[String]) -> Result<Vec<Neighbour>, PlanError> {
+fn neighbours(
+    search: &Search,
+    choice: &AirChoice,
+    impossible: &[String],
+) -> Result<Vec<Neighbour>, PlanError> {
     let mut all = Vec::new();
     for axis in [Axis::Transmitter, Axis::Feeder, Axis::Bays, Axis::Height] {
         for more in [false, true] {
-            let Some(beside) = step(search, choice, axis, more) else { continue };
+            let Some(beside) = step(search, choice, axis, more) else {
+                continue;
+            };
             let Some(sample) = sample_of(search, &beside.bays, beside.height_m) else {
                 continue;
             };
@@ -236,11 +246,18 @@ fn step(search: &Search, choice: &AirChoice, axis: Axis, more: bool) -> Option<A
     };
     let beside = |picks: &[Pick], now: &Pick| -> Option<Pick> {
         let here = price(now)?;
-        let others = picks.iter().filter(|p| *p != now).filter_map(|p| price(p).map(|c| (c, p)));
+        let others = picks
+            .iter()
+            .filter(|p| *p != now)
+            .filter_map(|p| price(p).map(|c| (c, p)));
         if more {
-            others.filter(|(c, _)| *c >= here).min_by(|a, b| a.0.total_cmp(&b.0))
+            others
+                .filter(|(c, _)| *c >= here)
+                .min_by(|a, b| a.0.total_cmp(&b.0))
         } else {
-            others.filter(|(c, _)| *c < here).max_by(|a, b| a.0.total_cmp(&b.0))
+            others
+                .filter(|(c, _)| *c < here)
+                .max_by(|a, b| a.0.total_cmp(&b.0))
         }
         .map(|(_, p)| p.clone())
     };
@@ -250,7 +267,11 @@ fn step(search: &Search, choice: &AirChoice, axis: Axis, more: bool) -> Option<A
         Axis::Feeder => next.feeder = beside(&search.axes.feeders, &choice.feeder)?,
         Axis::Bays => next.bays = other_bays(search, choice, more)?,
         Axis::Height => {
-            let heights = search.samples.iter().filter(|s| s.bays == choice.bays).map(|s| s.height_m);
+            let heights = search
+                .samples
+                .iter()
+                .filter(|s| s.bays == choice.bays)
+                .map(|s| s.height_m);
             next.height_m = if more {
                 heights.filter(|h| *h > choice.height_m + 1e-9).reduce(f64::min)?
             } else {
@@ -277,9 +298,16 @@ fn other_bays(search: &Search, choice: &AirChoice, more: bool) -> Option<BaysCho
         others().map(|b| b.bays).max()?
     };
     let cost = |b: &&BaysChoice| {
-        let splitter = b.splitter.as_ref().and_then(|s| search.case.shelf.get(s)).and_then(sell);
+        let splitter = b
+            .splitter
+            .as_ref()
+            .and_then(|s| search.case.shelf.get(s))
+            .and_then(sell);
         let element = search.case.shelf.get(&b.element).and_then(sell).unwrap_or(0.0);
-        (b.element != choice.bays.element, element * f64::from(b.bays) + splitter.unwrap_or(0.0))
+        (
+            b.element != choice.bays.element,
+            element * f64::from(b.bays) + splitter.unwrap_or(0.0),
+        )
     };
     others()
         .filter(|b| b.bays == count)

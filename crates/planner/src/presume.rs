@@ -41,9 +41,9 @@ pub fn presume(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
     let town = station
         .places
         .first()
-        .map(|p| (p.tag.clone(), p.name.clone(), position_of(p.position)))
-        .or_else(|| largest.map(|p| ("TOWN".to_owned(), p.name.clone(), position(p.position))));
-    let Some((tag, name, at)) = town else { return Ok(()) };
+        .map(|p| (p.name.clone(), position_of(p.position)))
+        .or_else(|| largest.map(|p| (p.name.clone(), position(p.position))));
+    let Some((name, at)) = town else { return Ok(()) };
     if station.sites.is_empty() {
         draft.set(
             "sites.SITE",
@@ -73,9 +73,13 @@ pub fn presume(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
         )?;
     }
     if station.brief.wanted.is_empty() {
-        draft.set("brief.wanted.W1", json!({ "place": tag, "service": "stereo" }))?;
+        draft.set(
+            "brief.wanted.W1",
+            json!({ "within": "10 km", "service": "stereo" }),
+        )?;
     }
-    if station.rooms.is_empty() {
+    // A station that is there already has its studio, whether the file speaks of it or not.
+    if station.rooms.is_empty() && station.emissions.is_empty() {
         draft.set(
             "rooms.STUDIO",
             json!({ "site": site, "kind": "on-air studio", "length": "5 m", "width": "4 m", "height": "2.7 m" }),

@@ -26,7 +26,8 @@ pub fn complete(
     for site in energy::evaluate(&case, transmission).sites {
         let wanted_h = site.wanted_h.unwrap_or(0.0);
         let load_w = site.load_w;
-        if wanted_h <= 0.0 || site.reserve_h >= wanted_h && site.reserve_output_w.is_some_and(|w| w >= load_w) {
+        if wanted_h <= 0.0 || site.reserve_h >= wanted_h && site.reserve_output_w.is_some_and(|w| w >= load_w)
+        {
             continue;
         }
         let place = case
@@ -51,7 +52,8 @@ pub fn cheapest_reserve(case: &Case, load_w: f64, wanted_h: f64) -> Vec<(&'stati
         .collect();
     for ups in case.shelf.of(ItemKind::Ups) {
         let Some(supply) = &ups.supply else { continue };
-        let (Some(energy), Some(depth), Some(efficiency)) = (supply.energy, supply.depth, supply.efficiency) else {
+        let (Some(energy), Some(depth), Some(efficiency)) = (supply.energy, supply.depth, supply.efficiency)
+        else {
             continue;
         };
         let own_w = ups.power.map_or(0.0, |p| p.w());
@@ -64,11 +66,15 @@ pub fn cheapest_reserve(case: &Case, load_w: f64, wanted_h: f64) -> Vec<(&'stati
                 continue;
             }
             for generator in &generators {
-                let Some((tank_h, price)) = behind(*generator, load_w) else { continue };
+                let Some((tank_h, price)) = behind(*generator, load_w) else {
+                    continue;
+                };
                 if battery_h + tank_h < wanted_h {
                     continue;
                 }
-                let Some(price) = sell(ups).map(|p| p * n + price) else { continue };
+                let Some(price) = sell(ups).map(|p| p * n + price) else {
+                    continue;
+                };
                 if best.as_ref().is_none_or(|(least, _)| price < *least) {
                     let mut list = vec![("UPS1", ups.id.clone(), count)];
                     list.extend(generator.map(|g| ("GEN1", g.id.clone(), 1)));
@@ -82,7 +88,9 @@ pub fn cheapest_reserve(case: &Case, load_w: f64, wanted_h: f64) -> Vec<(&'stati
 
 /// Hours of a generator's tank at a load, and its price; nothing where it does not bear the load.
 fn behind(generator: Option<&ShelfItem>, load_w: f64) -> Option<(f64, f64)> {
-    let Some(item) = generator else { return Some((0.0, 0.0)) };
+    let Some(item) = generator else {
+        return Some((0.0, 0.0));
+    };
     let supply = item.supply.as_ref()?;
     if supply.output.w() * energy::GENERATOR_LOAD < load_w {
         return None;

@@ -96,11 +96,11 @@ impl<'a> Search<'a> {
 
     fn sample(&self, bays: BaysChoice, height_m: f64) -> Option<Sample> {
         // The largest transmitter on the shortest loss: only the stack and its feed are looked at.
-        let transmitter = self
-            .axes
-            .transmitters
-            .iter()
-            .max_by(|a, b| air::rated_w(&self.case, a).unwrap_or(0.0).total_cmp(&air::rated_w(&self.case, b).unwrap_or(0.0)))?;
+        let transmitter = self.axes.transmitters.iter().max_by(|a, b| {
+            air::rated_w(&self.case, a)
+                .unwrap_or(0.0)
+                .total_cmp(&air::rated_w(&self.case, b).unwrap_or(0.0))
+        })?;
         let choice = AirChoice {
             transmitter: transmitter.clone(),
             feeder: self.axes.feeders.first()?.clone(),
@@ -151,11 +151,22 @@ impl<'a> Search<'a> {
                 .copied()
                 .or(place.surroundings)
                 .unwrap_or(station::brief::Surroundings::Rural);
-            let situation = wish.situation.value().copied().unwrap_or(station::brief::Situation::Roof);
+            let situation = wish
+                .situation
+                .value()
+                .copied()
+                .unwrap_or(station::brief::Situation::Roof);
             let field = heard::wanted_field(case, wish.service, situation, wish.field.map(|f| f.dbuv_m()));
-            at_place(case.world, &study, to, &table, &field, Some(heard::surroundings(around)))
-                .ok()
-                .map(|p| p.margin_db)
+            at_place(
+                case.world,
+                &study,
+                to,
+                &table,
+                &field,
+                Some(heard::surroundings(around)),
+            )
+            .ok()
+            .map(|p| p.margin_db)
         };
         case.station.brief.wanted.iter().map(margin).collect()
     }
@@ -169,7 +180,11 @@ impl<'a> Search<'a> {
             .iter()
             .enumerate()
             .map(|(i, wish)| {
-                let best = self.samples.iter().filter_map(|s| s.at_best_db[i]).reduce(f64::max);
+                let best = self
+                    .samples
+                    .iter()
+                    .filter_map(|s| s.at_best_db[i])
+                    .reduce(f64::max);
                 (wish.tag.clone(), best)
             })
             .collect()
@@ -209,7 +224,9 @@ impl<'a> Search<'a> {
         let licence = self.case.station.emissions.first().map(|e| &e.licence);
         licence
             .and_then(|l| l.erp_at_least.zip(l.erp.value()))
-            .map_or(FULL_USE_DB, |(least, full)| 10.0 * (full.erp().w() / least.erp().w()).log10())
+            .map_or(FULL_USE_DB, |(least, full)| {
+                10.0 * (full.erp().w() / least.erp().w()).log10()
+            })
     }
 
     /// Whether a design can reach the licensed power at all: its feeder alone counted as loss, so none is ruled out wrongly.
@@ -220,9 +237,16 @@ impl<'a> Search<'a> {
         };
         let id = match &choice.feeder {
             Pick::Buy(id) => Some(id.as_str()),
-            Pick::Keep(tag) => crate::options::kept_feeder(&self.case).filter(|c| c.tag == *tag).map(|c| c.shelf.as_str()),
+            Pick::Keep(tag) => crate::options::kept_feeder(&self.case)
+                .filter(|c| c.tag == *tag)
+                .map(|c| c.shelf.as_str()),
         };
-        let frequency = self.case.station.emissions.first().and_then(|e| e.frequency.value());
+        let frequency = self
+            .case
+            .station
+            .emissions
+            .first()
+            .and_then(|e| e.frequency.value());
         let loss_db = id
             .and_then(|id| self.case.shelf.get(id))
             .and_then(line_constants)
@@ -234,11 +258,18 @@ impl<'a> Search<'a> {
     }
 
     /// Evaluates a design in full; the coverage field only where an area was wished for.
-    pub fn trial(&self, choice: &AirChoice, sample: &Sample, with_fields: bool) -> Result<Option<Trial>, PlanError> {
+    pub fn trial(
+        &self,
+        choice: &AirChoice,
+        sample: &Sample,
+        with_fields: bool,
+    ) -> Result<Option<Trial>, PlanError> {
         let mut draft = self.base.clone();
         air::write(&self.case, &mut draft, choice)?;
         studio::racks(&self.case, &mut draft, self.tier)?;
-        let Some(mut text) = Text::of(&draft) else { return Ok(None) };
+        let Some(mut text) = Text::of(&draft) else {
+            return Ok(None);
+        };
         let mut transmission = transmission::evaluate(&text.case(&self.case));
         if sample.trim_db > 0.0
             && let Some(path) = transmission.emissions.first()
@@ -250,13 +281,17 @@ impl<'a> Search<'a> {
                 let path = format!("emissions.{}.power", emission.tag);
                 draft.set(path, Power::from_w(set).to_string())?;
             }
-            let Some(trimmed) = Text::of(&draft) else { return Ok(None) };
+            let Some(trimmed) = Text::of(&draft) else {
+                return Ok(None);
+            };
             text = trimmed;
             transmission = transmission::evaluate(&text.case(&self.case));
         }
         resilience::complete(&self.case, &mut draft, &text, &transmission)?;
         studio::racks(&self.case, &mut draft, self.tier)?;
-        let Some(text) = Text::of(&draft) else { return Ok(None) };
+        let Some(text) = Text::of(&draft) else {
+            return Ok(None);
+        };
         let case = text.case(&self.case);
         let area = case.station.brief.wanted.iter().any(|w| w.share.is_some());
         let fields = if with_fields || area {
@@ -268,7 +303,13 @@ impl<'a> Search<'a> {
             Fields::default()
         };
         let outcome = outcome_of(&case, &fields, transmission);
-        Ok(Some(judge(&self.case, draft, text, outcome, (sample.trim_db, self.allowed_under_db()))))
+        Ok(Some(judge(
+            &self.case,
+            draft,
+            text,
+            outcome,
+            (sample.trim_db, self.allowed_under_db()),
+        )))
     }
 
     /// The cheapest design that holds; where none does, the one that fails least, then cheapest.
@@ -286,7 +327,13 @@ impl<'a> Search<'a> {
         let mut queue: Vec<(f64, AirChoice, usize)> = designs
             .iter()
             .filter(|(choice, i)| !bounded || self.reaches(choice, &self.samples[*i]))
-            .filter_map(|(choice, i)| Some((air::least_price(&self.case, choice)? + self.base_price, choice.clone(), *i)))
+            .filter_map(|(choice, i)| {
+                Some((
+                    air::least_price(&self.case, choice)? + self.base_price,
+                    choice.clone(),
+                    *i,
+                ))
+            })
             .collect();
         looked_at.possible = queue.len();
         queue.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -324,5 +371,11 @@ fn rank(trial: &Trial, impossible: &[String]) -> (usize, usize, u64, i64, i64) {
     let cents = |money: f64| (money * 100.0).round() as i64;
     let (capital, over_years) = trial.price();
     let under = trial.under_db.map_or(0, |db| (db * 10.0).ceil().max(0.0) as u64);
-    (trial.blocking.len(), unmet, under, cents(capital), cents(over_years))
+    (
+        trial.blocking.len(),
+        unmet,
+        under,
+        cents(capital),
+        cents(over_years),
+    )
 }

@@ -24,7 +24,9 @@ const CABLE_PER_SOURCE_M: u32 = 20;
 /// # Errors
 /// [`EditError`] when the document is not as its station says.
 pub fn complete(around: &Case, draft: &mut Draft, tier: Tier) -> Result<(), EditError> {
-    let Some(text) = Text::of(draft) else { return Ok(()) };
+    let Some(text) = Text::of(draft) else {
+        return Ok(());
+    };
     let case = text.case(around);
     let Some(room) = case.station.rooms.iter().find(|r| r.kind == RoomKind::OnAir) else {
         return Ok(());
@@ -48,7 +50,12 @@ pub fn complete(around: &Case, draft: &mut Draft, tier: Tier) -> Result<(), Edit
     buy("ARM", ItemKind::Arm, desk_place, short(Need::Arms))?;
     buy("HP", ItemKind::Headphones, desk_place, short(Need::Headphones))?;
     buy("MON", ItemKind::Loudspeaker, desk_place, short(Need::Monitors))?;
-    buy("LIGHT1", ItemKind::OnAirLight, desk_place, short(Need::OnAirLights))?;
+    buy(
+        "LIGHT1",
+        ItemKind::OnAirLight,
+        desk_place,
+        short(Need::OnAirLights),
+    )?;
     buy("HYB", ItemKind::Hybrid, rack_place, short(Need::Hybrids))?;
     buy("PLAY1", ItemKind::Playout, rack_place, short(Need::Playouts))?;
     if let Some(console) = console(&case, &found, tier) {
@@ -83,13 +90,17 @@ fn console(case: &Case, found: &studio::Outcome, tier: Tier) -> Option<String> {
     };
     let consoles = || case.shelf.of(ItemKind::Console);
     let good = |s: &&ShelfItem| tier == Tier::A || s.duty != Some(Duty::Intermittent);
-    cheapest(consoles().filter(good).filter(|s| s.audio.as_ref().is_some_and(fits)))
-        .or_else(|| {
-            consoles()
-                .filter(|s| sell(s).is_some())
-                .max_by_key(|s| s.audio.as_ref().and_then(|a| a.microphone_inputs))
-        })
-        .map(|s| s.id.clone())
+    cheapest(
+        consoles()
+            .filter(good)
+            .filter(|s| s.audio.as_ref().is_some_and(fits)),
+    )
+    .or_else(|| {
+        consoles()
+            .filter(|s| sell(s).is_some())
+            .max_by_key(|s| s.audio.as_ref().and_then(|a| a.microphone_inputs))
+    })
+    .map(|s| s.id.clone())
 }
 
 /// What depends on the console: headphone outputs; then processing, radio data, desk, emergency player, cable.
@@ -100,7 +111,9 @@ fn more(
     tier: Tier,
     (desk, rack): (&str, &str),
 ) -> Result<(), EditError> {
-    let Some(text) = Text::of(draft) else { return Ok(()) };
+    let Some(text) = Text::of(draft) else {
+        return Ok(());
+    };
     let case = text.case(around);
     let now = studio::evaluate(&case);
     let short = |need| {
@@ -110,8 +123,20 @@ fn more(
     let outputs = short(Need::HeadphoneOutputs);
     let per = |s: &ShelfItem, f: fn(&AudioRatings) -> Option<u32>| s.audio.as_ref().and_then(f).unwrap_or(0);
     for (tag, kind, lacking, rating, place) in [
-        ("HPA1", ItemKind::HeadphoneAmplifier, outputs, (|a| a.headphone_outputs) as fn(&AudioRatings) -> Option<u32>, rack),
-        ("TABLE1", ItemKind::Furniture, short(Need::DeskSeats), |a| a.seats, desk),
+        (
+            "HPA1",
+            ItemKind::HeadphoneAmplifier,
+            outputs,
+            (|a| a.headphone_outputs) as fn(&AudioRatings) -> Option<u32>,
+            rack,
+        ),
+        (
+            "TABLE1",
+            ItemKind::Furniture,
+            short(Need::DeskSeats),
+            |a| a.seats,
+            desk,
+        ),
     ] {
         if let Some((id, count)) = packs(around, kind, lacking, |s| per(s, rating)) {
             draft.item(tag, &id, Some(place), count)?;
@@ -121,7 +146,8 @@ fn more(
     let hill = transmitter_site.as_deref().unwrap_or(rack);
     let limited = now.mpx_limited == Some(false);
     if limited || short(Need::Processors) > 0 && tier > Tier::A {
-        let able = |s: &&ShelfItem| !limited || s.audio.as_ref().and_then(|a| a.mpx_power_control) == Some(true);
+        let able =
+            |s: &&ShelfItem| !limited || s.audio.as_ref().and_then(|a| a.mpx_power_control) == Some(true);
         if let Some(item) = cheapest(around.shelf.of(ItemKind::Processor).filter(able)) {
             draft.item("PROC1", &item.id, Some(hill), 1)?;
         }
@@ -137,11 +163,12 @@ fn more(
         draft.item("EMER1", &item.id, Some(hill), 1)?;
     }
     let cable = around.shelf.of(ItemKind::AudioCable);
-    let laid = case
-        .station
-        .items
-        .iter()
-        .any(|i| around.shelf.get(&i.shelf).is_some_and(|s| s.kind == ItemKind::AudioCable));
+    let laid = case.station.items.iter().any(|i| {
+        around
+            .shelf
+            .get(&i.shelf)
+            .is_some_and(|s| s.kind == ItemKind::AudioCable)
+    });
     if !laid && let Some(item) = cheapest(cable) {
         let sources = found.speakers + found.listeners + 2;
         draft.item("AC1", &item.id, Some(desk), sources * CABLE_PER_SOURCE_M)?;
@@ -150,7 +177,12 @@ fn more(
 }
 
 /// The cheapest number of one thing that together give enough.
-fn packs(case: &Case, kind: ItemKind, lacking: u32, each: impl Fn(&ShelfItem) -> u32) -> Option<(String, u32)> {
+fn packs(
+    case: &Case,
+    kind: ItemKind,
+    lacking: u32,
+    each: impl Fn(&ShelfItem) -> u32,
+) -> Option<(String, u32)> {
     if lacking == 0 {
         return None;
     }
@@ -189,7 +221,9 @@ pub fn racks(around: &Case, draft: &mut Draft, tier: Tier) -> Result<(), EditErr
     if tier == Tier::A {
         return Ok(());
     }
-    let Some(text) = Text::of(draft) else { return Ok(()) };
+    let Some(text) = Text::of(draft) else {
+        return Ok(());
+    };
     let found = studio::evaluate(&text.case(around));
     for (place, used, offered) in found.racks {
         let wanted = (f64::from(used) / RACK_FILL).ceil() as u32;
@@ -232,12 +266,17 @@ pub fn services(around: &Case, draft: &mut Draft, tier: Tier) -> Result<(), Edit
         Tier::C => "spares-small",
         Tier::D | Tier::E => "spares-large",
     };
-    let any = station
-        .items
-        .iter()
-        .any(|i| around.shelf.get(&i.shelf).is_some_and(|s| s.kind == ItemKind::Spares));
+    let any = station.items.iter().any(|i| {
+        around
+            .shelf
+            .get(&i.shelf)
+            .is_some_and(|s| s.kind == ItemKind::Spares)
+    });
     if !any && around.shelf.get(spares).and_then(sell).is_some() {
-        draft.set(format!("items.{}", draft.fresh("SPARE")), json!({ "shelf": spares }))?;
+        draft.set(
+            format!("items.{}", draft.fresh("SPARE")),
+            json!({ "shelf": spares }),
+        )?;
     }
     Ok(())
 }

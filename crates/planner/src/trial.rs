@@ -64,7 +64,9 @@ pub struct Trial {
 impl Trial {
     /// Nothing forbids it, every wish that can be kept is kept, the licence is used.
     pub fn holds(&self, impossible: &[String]) -> bool {
-        self.blocking.is_empty() && self.under_db.is_none() && self.unmet.iter().all(|t| impossible.contains(t))
+        self.blocking.is_empty()
+            && self.under_db.is_none()
+            && self.unmet.iter().all(|t| impossible.contains(t))
     }
 
     /// What it costs to build.
@@ -114,7 +116,12 @@ pub fn judge(around: &Case, draft: Draft, text: Text, outcome: Outcome, power_db
     });
     let blocking = findings
         .into_iter()
-        .filter(|f| f.severity == Severity::Error && ["TX", "FD", "AN", "LI", "SA"].iter().any(|c| f.code.starts_with(c)))
+        .filter(|f| {
+            f.severity == Severity::Error
+                && ["TX", "FD", "AN", "LI", "SA"]
+                    .iter()
+                    .any(|c| f.code.starts_with(c))
+        })
         .collect();
     let unmet = outcome
         .coverage

@@ -21,10 +21,13 @@ struct Cli {
 
 #[derive(Subcommand)]
 enum Command {
+    Ask(commands::ask::AskArgs),
     Assess(commands::assess::AssessArgs),
+    New(commands::new::NewArgs),
     Coverage(commands::coverage::CoverageArgs),
     Papers(commands::papers::PapersArgs),
     Path(commands::path::PathArgs),
+    Plan(commands::plan::PlanArgs),
     Serve(commands::serve::ServeArgs),
     Wires(commands::wires::Args),
 }
@@ -35,7 +38,10 @@ fn main() -> ExitCode {
         return commands::serve::demo(cli.port, cli.no_browser);
     };
     match command {
+        Command::Ask(args) => commands::ask::run(&args),
         Command::Assess(args) => commands::assess::run(&args),
+        Command::New(args) => commands::new::run(&args),
+        Command::Plan(args) => commands::plan::run(&args),
         Command::Coverage(args) => commands::coverage::run(&args),
         Command::Papers(args) => commands::papers::run(&args),
         Command::Path(args) => commands::path::run(&args),

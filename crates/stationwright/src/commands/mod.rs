@@ -1,8 +1,11 @@
 //! One module per command.
 
+pub mod ask;
 pub mod assess;
 pub mod coverage;
+pub mod new;
 pub mod papers;
 pub mod path;
+pub mod plan;
 pub mod serve;
 pub mod wires;

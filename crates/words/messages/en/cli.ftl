@@ -1,1 +1,26 @@
 # What the command line says.
+
+ask-head = { $erp } from { $mast } above ground, { $ground }:
+ask-band = { $service ->
+    [stereo] stereo on a roof aerial
+    [mono] mono on a roof aerial
+   *[car] mono in the car
+} { $likely }, between { $low } and { $high }{ $rim }
+ask-rim = {" "}(the furthest lies beyond what was computed)
+ask-power = { $erp } comes from { $power } at the transmitter: line and connectors { $line }, { $bays ->
+    [one] one bay
+   *[other] { $bays } bays
+} { $gain } over a dipole. With { $other ->
+    [one] one bay
+   *[other] { $other } bays
+} it would be { $other-erp }.
+ask-matters = What changes it most:
+ask-mast-up = a mast twice as high: stereo to { $distance }
+ask-erp-down = ± { $db } of power: stereo between { $low } and { $high }
+ask-spread = where people live and what stands round them: ± { $db } of spread in any one place
+ask-direction = the direction: one tenth of the horizon hears less than { $low }, one tenth more than { $high }
+ask-questions = To know more:
+ask-q-site = 1. Where exactly does the mast stand, and what is the height of its ground?
+ask-q-places = 2. Which places must hear it, and indoors, in the car or on a roof?
+ask-q-licence = 3. Is that power at the transmitter or radiated, and what does the licence allow, in which directions?
+ask-site = Seen from { $place }.

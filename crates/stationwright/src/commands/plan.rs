@@ -1,0 +1,135 @@
+//! `stationwright plan`: the design for a brief, what stands beside it, and why not otherwise.
+
+mod sentences;
+mod sheet;
+
+use crate::commands::assess::report;
+use crate::office::{Office, OfficeError, read, today};
+use coverage::{Control, Progress};
+use folder::StationFile;
+use folder::{Expected, save};
+use planner::{Plan, PlanError, Task};
+use station::{Node, Station};
+use std::io::IsTerminal;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// Answers a brief: the cheapest design that keeps it, what one step less or more would cost and give.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "Example: stationwright plan examples/saltlight")]
+pub struct PlanArgs {
+    /// Folder of the station, or its file
+    #[arg(value_name = "DIR")]
+    folder: PathBuf,
+    /// Print everything as JSON
+    #[arg(long)]
+    json: bool,
+    /// Write the chosen design into the station file; comments and order stay
+    #[arg(long)]
+    write: bool,
+}
+
+/// What went wrong.
+#[derive(Debug, thiserror::Error)]
+enum Wrong {
+    #[error(transparent)]
+    Office(#[from] OfficeError),
+    #[error(transparent)]
+    Plan(#[from] PlanError),
+    #[error(transparent)]
+    Text(#[from] folder::TextEditError),
+    #[error(transparent)]
+    Save(#[from] folder::SaveError),
+    #[error("a sentence is missing: {0}")]
+    Words(String),
+}
+
+/// Runs the command: 0 when the design holds, 1 when no design keeps everything, 2 when the input is refused.
+pub fn run(args: &PlanArgs) -> ExitCode {
+    match answer(args) {
+        Ok(holds) => ExitCode::from(u8::from(!holds)),
+        Err(Wrong::Office(error)) => report(&error),
+        Err(error @ (Wrong::Words(_) | Wrong::Plan(PlanError::Cancelled))) => {
+            eprintln!("stationwright: {error}");
+            ExitCode::from(3)
+        }
+        Err(error) => {
+            eprintln!("stationwright: {error}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+/// A brief planned.
+pub struct Planned {
+    /// Shelf, country, world.
+    pub office: Office,
+    /// The answer.
+    pub plan: Plan,
+}
+
+/// Plans a document.
+///
+/// # Errors
+/// [`OfficeError`] for what could not be opened, [`PlanError`] for what cannot be planned.
+fn plan_document(office: &Office, document: &Node) -> Result<Plan, Wrong> {
+    let filled = station::assumptions::fill(document);
+    let station = Station::read(&filled).map_err(|_| PlanError::NotAStation)?;
+    let bar = std::io::stderr()
+        .is_terminal()
+        .then(|| indicatif::ProgressBar::new(0));
+    let show = |p: Progress| {
+        if let Some(bar) = &bar {
+            bar.set_length(p.total as u64);
+            bar.set_position(p.done as u64);
+        }
+    };
+    let control = Control {
+        progress: Some(&show),
+        ..Control::quiet()
+    };
+    let task = Task {
+        case: office.case(document, &filled, &station),
+        store: office.store(),
+        control: &control,
+    };
+    let plan = planner::plan(&task)?;
+    if let Some(bar) = bar {
+        bar.finish_and_clear();
+    }
+    Ok(plan)
+}
+
+fn answer(args: &PlanArgs) -> Result<bool, Wrong> {
+    let file = StationFile::open(&args.folder).map_err(OfficeError::from)?;
+    let document = read(&file)?;
+    let office = Office::open(file.folder(), document, today())?;
+    let plan = plan_document(&office, document)?;
+    let mut planned = document.clone();
+    for edit in &plan.chosen.trial.edits {
+        edit.apply(&mut planned).map_err(PlanError::from)?;
+    }
+    let assessed = office.assess(&planned, &file.digest.to_string(), &Control::quiet())?;
+    if args.json {
+        println!("{:#}", sheet::sheet(&plan, &assessed));
+    } else {
+        print!(
+            "{}",
+            sentences::text(&plan, &assessed, &office.shelf).map_err(|e| Wrong::Words(e.to_string()))?
+        );
+    }
+    let name = file.path.display().to_string();
+    let closing = if args.write {
+        let text = folder::edit_text(file.reading.source.text(), &plan.chosen.trial.edits)?;
+        save(&file.path, text.as_bytes(), Expected::Is(file.digest))?;
+        words::Message::new("plan-written").count("count", plan.chosen.trial.edits.len() as i64)
+    } else {
+        words::Message::new("plan-not-written")
+    }
+    .text("file", name);
+    if !args.json {
+        let text = words::say(&closing, words::Language::English).map_err(|e| Wrong::Words(e.to_string()))?;
+        println!("{text}");
+    }
+    Ok(plan.chosen.holds)
+}

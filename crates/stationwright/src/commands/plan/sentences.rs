@@ -1,0 +1,301 @@
+//! A plan in sentences.
+
+use crate::office::Assessed;
+use planner::answer::{Axis, Neighbour, Offer};
+use planner::{AirChoice, Pick, Plan};
+use quantity::{Currency, Decibels, Decimal, Digits, Erp, HeightAgl, Length, Money, Power};
+use station::Shelf;
+use words::{Arg, Language, Message, WordsError, say};
+
+fn told(message: &Message) -> Result<String, WordsError> {
+    say(message, Language::English)
+}
+
+/// A level difference with a tenth of a decibel.
+fn db(value: f64) -> Arg {
+    Arg::quantity_in(Decibels::from_db(value), "dB", Digits::Decimals(1))
+}
+
+fn yes(flag: bool) -> &'static str {
+    if flag { "yes" } else { "no" }
+}
+
+/// The whole answer.
+///
+/// # Errors
+/// [`WordsError`] when a sentence is missing: a fault of ours.
+pub fn text(plan: &Plan, assessed: &Assessed, shelf: &Shelf) -> Result<String, WordsError> {
+    let mut lines = Vec::new();
+    let money = &plan.chosen.trial.outcome.money;
+    lines.push(assessed.sheet.name.clone());
+    lines.push(told(
+        &Message::new("plan-head")
+            .tag("holds", yes(plan.chosen.holds))
+            .money("capital", money.capital)
+            .money("over", money.over_years)
+            .amount("years", money.years, Digits::Decimals(0), "years"),
+    )?);
+    lines.push(air(&plan.chosen, assessed, shelf)?);
+    let looked = &plan.looked_at;
+    lines.push(told(
+        &Message::new("plan-looked")
+            .count("designs", looked.designs as i64)
+            .count("possible", looked.possible as i64)
+            .count("evaluated", looked.evaluated as i64)
+            .text("tier", plan.tier.letter()),
+    )?);
+    for blocked in &plan.chosen.trial.blocking {
+        lines.push(told(
+            &Message::new("plan-blocked").text("why", told(&blocked.says)?),
+        )?);
+    }
+    if let Some(under) = plan.chosen.trial.under_db {
+        lines.push(told(&Message::new("plan-under").with("under", db(under)))?);
+    }
+    wishes(plan, assessed, &mut lines)?;
+    budget(plan, assessed, &mut lines)?;
+    if !plan.neighbours.is_empty() {
+        lines.push(String::new());
+        lines.push(told(&Message::new("plan-beside"))?);
+    }
+    for neighbour in &plan.neighbours {
+        lines.push(format!("  {}", beside(neighbour, plan, shelf)?));
+    }
+    assumptions(assessed, &mut lines)?;
+    if !plan.presumed.is_empty() {
+        lines.push(String::new());
+        lines.push(told(&Message::new("plan-presumed"))?);
+        lines.extend(plan.presumed.iter().map(|e| format!("  {}", e.path)));
+        lines.push(told(&Message::new("plan-questions"))?);
+        for code in [
+            "plan-q-licence",
+            "plan-q-places",
+            "plan-q-site",
+            "plan-q-seats",
+            "plan-q-money",
+        ] {
+            lines.push(format!("  {}", told(&Message::new(code))?));
+        }
+    }
+    lines.push(String::new());
+    Ok(lines.join("\n"))
+}
+
+/// What a pick is called.
+fn name(pick: &Pick, assessed: &Assessed, shelf: &Shelf) -> String {
+    let id = match pick {
+        Pick::Buy(id) => id.clone(),
+        Pick::Keep(tag) => {
+            let station = &assessed.station;
+            let item = station.item(tag).map(|i| i.shelf.clone());
+            let cable = station
+                .cables
+                .iter()
+                .find(|c| c.tag == *tag)
+                .map(|c| c.shelf.clone());
+            item.or(cable).unwrap_or_default()
+        }
+    };
+    shelf_name(&id, shelf)
+}
+
+fn shelf_name(id: &str, shelf: &Shelf) -> String {
+    shelf.get(id).map_or_else(|| id.to_owned(), |s| s.name.clone())
+}
+
+fn air(offer: &Offer, assessed: &Assessed, shelf: &Shelf) -> Result<String, WordsError> {
+    let path = offer.trial.outcome.transmission.emissions.first();
+    let Some((path, power, erp)) = path.and_then(|p| Some((p, p.power_w?, p.erp_w?))) else {
+        return told(&Message::new("plan-no-air"));
+    };
+    let choice = &offer.choice;
+    told(
+        &Message::new("plan-air")
+            .text("transmitter", name(&choice.transmitter, assessed, shelf))
+            .quantity("power", Power::from_w(power))
+            .quantity("length", Length::from_m(choice.feeder_m))
+            .text("feeder", name(&choice.feeder, assessed, shelf))
+            .count("bays", i64::from(choice.bays.bays))
+            .text("element", shelf_name(&choice.bays.element, shelf))
+            .quantity("height", HeightAgl::from_m(choice.height_m))
+            .with("loss", db(path.loss_db()))
+            .quantity("erp", Erp::from_w(erp)),
+    )
+}
+
+fn wishes(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
+    for wish in &plan.wishes {
+        let place = wish.place.as_deref().and_then(|t| assessed.station.place(t));
+        let at = place.map_or(String::new(), |p| format!(" ({})", p.name));
+        let code = if wish.margin_db.is_some() {
+            "plan-wish"
+        } else {
+            "plan-wish-no-figure"
+        };
+        let mut message = Message::new(code)
+            .text("tag", wish.tag.as_str())
+            .text("where", at)
+            .tag("kept", yes(wish.kept));
+        if let Some(margin) = wish.margin_db {
+            message = message.with("margin", db(margin));
+        }
+        lines.push(told(&message)?);
+        if wish.is_impossible() {
+            let short = -wish.at_best_db.unwrap_or(0.0);
+            let message = Message::new("plan-impossible").text("tag", wish.tag.as_str());
+            lines.push(format!("  {}", told(&message.with("short", db(short)))?));
+        }
+        if let (false, Some((distance_km, above_m))) = (wish.kept, wish.obstacle)
+            && above_m > 0.0
+        {
+            let message = Message::new("plan-obstacle")
+                .quantity("above", Length::from_m(above_m))
+                .quantity("distance", Length::from_km(distance_km));
+            lines.push(format!("  {}", told(&message)?));
+        }
+    }
+    Ok(())
+}
+
+fn budget(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
+    let Some(budget) = &plan.budget else { return Ok(()) };
+    let capital = plan.chosen.trial.outcome.money.capital;
+    let Some(missing) = budget.missing else {
+        let left = budget.asked.checked_sub(capital).unwrap_or(budget.asked);
+        let message = Message::new("plan-budget-kept").money("budget", budget.asked);
+        lines.push(told(&message.money("left", left))?);
+        return Ok(());
+    };
+    let message = Message::new("plan-budget-short").money("budget", budget.asked);
+    lines.push(told(&message.money("missing", missing))?);
+    let message = match &budget.later {
+        Some(later) => {
+            let named: Vec<String> = later
+                .iter()
+                .map(|(id, price)| {
+                    let line = assessed.assessment.bill.iter().find(|b| b.id == *id);
+                    let name = line.map_or(id.as_str(), |b| b.name.as_str());
+                    format!("{name} ({})", price.show(Language::English.locale()))
+                })
+                .collect();
+            Message::new("plan-budget-later").with("later", Arg::All(named))
+        }
+        None => Message::new("plan-budget-none"),
+    };
+    lines.push(format!("  {}", told(&message)?));
+    Ok(())
+}
+
+fn beside(neighbour: &Neighbour, plan: &Plan, shelf: &Shelf) -> Result<String, WordsError> {
+    let offer = &neighbour.offer;
+    let outcome = &offer.trial.outcome;
+    let price = outcome
+        .money
+        .capital
+        .checked_sub(plan.chosen.trial.outcome.money.capital)
+        .unwrap_or(outcome.money.capital);
+    let locale = Language::English.locale();
+    let signed = if price.to_f64() > 0.0 {
+        format!("+{}", price.show(locale))
+    } else {
+        price.show(locale)
+    };
+    let erp = outcome.transmission.emissions.first().and_then(|p| p.erp_w);
+    let margin = match offer.trial.least_margin_db() {
+        Some(margin) => told(&Message::new("plan-neighbour-margin").with("margin", db(margin)))?,
+        None => String::new(),
+    };
+    let people = match offer.trial.people() {
+        Some(people) => told(&Message::new("plan-neighbour-people").count("people", people.round() as i64))?,
+        None => String::new(),
+    };
+    let message = Message::new("plan-neighbour")
+        .tag("axis", neighbour.axis.word())
+        .text("what", what(neighbour.axis, &offer.choice, shelf)?)
+        .text("price", signed)
+        .text("margin", margin)
+        .text("people", people)
+        .text("why", why(neighbour)?)
+        .quantity("erp", Erp::from_w(erp.unwrap_or(0.0)));
+    told(&message)
+}
+
+fn what(axis: Axis, choice: &AirChoice, shelf: &Shelf) -> Result<String, WordsError> {
+    let bought = |pick: &Pick| match pick {
+        Pick::Buy(id) => shelf_name(id, shelf),
+        Pick::Keep(tag) => tag.clone(),
+    };
+    Ok(match axis {
+        Axis::Transmitter => bought(&choice.transmitter),
+        Axis::Feeder => bought(&choice.feeder),
+        Axis::Bays => told(
+            &Message::new("plan-bays-of")
+                .count("bays", i64::from(choice.bays.bays))
+                .text("element", shelf_name(&choice.bays.element, shelf)),
+        )?,
+        Axis::Height => {
+            told(&Message::new("plan-at-height").quantity("height", HeightAgl::from_m(choice.height_m)))?
+        }
+    })
+}
+
+fn why(neighbour: &Neighbour) -> Result<String, WordsError> {
+    let trial = &neighbour.offer.trial;
+    if let Some(blocked) = trial.blocking.first() {
+        return told(&Message::new("plan-why-blocked").text("why", told(&blocked.says)?));
+    }
+    if let Some(under) = trial.under_db {
+        return told(&Message::new("plan-why-under").with("under", db(under)));
+    }
+    if !neighbour.offer.holds {
+        return told(&Message::new("plan-why-unmet").with("wishes", Arg::All(trial.unmet.clone())));
+    }
+    told(&Message::new("plan-why-holds"))
+}
+
+/// Whole units of money.
+fn money_of(amount: f64, currency: Currency) -> Option<Money> {
+    Some(Money::new(Decimal::from_f64_retain(amount.round())?, currency))
+}
+
+/// The assumptions that move something, the first dozen.
+fn assumptions(assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
+    let moving = |a: &&assess::assessment::RankedAssumption| {
+        a.field_db.is_some() || a.money.is_some() || a.people.is_some()
+    };
+    let ranked: Vec<_> = assessed
+        .assessment
+        .assumptions
+        .iter()
+        .filter(moving)
+        .take(12)
+        .collect();
+    if ranked.is_empty() {
+        return Ok(());
+    }
+    lines.push(String::new());
+    lines.push(told(&Message::new("plan-assumptions"))?);
+    let currency = assessed.outcome.money.currency;
+    for ranked in ranked {
+        let field = match ranked.field_db {
+            Some(value) => told(&Message::new("plan-assumption-db").with("db", db(value.abs())))?,
+            None => String::new(),
+        };
+        let money = match ranked.money.and_then(|m| money_of(m.abs(), currency)) {
+            Some(money) => told(&Message::new("plan-assumption-money").money("money", money))?,
+            None => String::new(),
+        };
+        let value = match &ranked.assumption.value {
+            serde_json::Value::String(text) => text.clone(),
+            other => other.to_string(),
+        };
+        let message = Message::new("plan-assumption")
+            .text("path", ranked.assumption.path.as_str())
+            .text("value", value)
+            .text("db", field)
+            .text("money", money)
+            .text("why", ranked.assumption.why.as_str());
+        lines.push(format!("  {}", told(&message)?));
+    }
+    Ok(())
+}
