@@ -60,9 +60,10 @@ fn main() {
     search(&world, study, made);
 }
 
-/// What another channel and another height cost, against runs from scratch: rounds alternating in one process, medians.
+/// What another channel and another height cost, against runs from scratch: rounds alternating in one process, medians. Processor time
+/// beside the clock's: on a busy machine it is the truer one.
 fn together(args: &[String]) {
-    const ROUNDS: usize = 5;
+    const ROUNDS: usize = 3;
     let number = |i: usize, usual: f64| args.get(i).and_then(|a| a.parse().ok()).unwrap_or(usual);
     let id = args.first().map_or("rolling", String::as_str);
     let Some(world) = GroundWorld::generated(id) else {
@@ -102,51 +103,82 @@ fn together(args: &[String]) {
                 one
             })
             .collect();
-        let mut times: [Vec<f64>; 4] = Default::default();
+        let quiet = Control::quiet();
+        let mut times: [Vec<Took>; 4] = Default::default();
         for _ in 0..ROUNDS {
-            let (fresh, time) = timed(|| compute(&world, &at(higher)));
-            times[0].push(time.as_secs_f64());
-            let (kept, time) = timed(|| {
-                LossField::from_survey(&survey, &at(higher), &Control::quiet()).expect("a loss field")
-            });
-            times[1].push(time.as_secs_f64());
+            let (fresh, took) = clocked(|| compute(&world, &at(higher)));
+            times[0].push(took);
+            let (kept, took) =
+                clocked(|| LossField::from_survey(&survey, &at(higher), &quiet).expect("a loss field"));
+            times[1].push(took);
             assert!(fresh == kept);
-            let (all, time) =
-                timed(|| LossField::compute_each(&world, &many, &Control::quiet()).expect("loss fields"));
-            times[2].push(time.as_secs_f64());
-            assert_eq!(all.len(), many.len());
-            drop(all);
-            let each =
-                || LossField::each_from_survey(&survey, &many, &Control::quiet()).expect("loss fields");
-            times[3].push(timed(each).1.as_secs_f64());
+            let each = || LossField::compute_each(&world, &many, &quiet).expect("loss fields");
+            times[2].push(clocked(each).1);
+            let each = || LossField::each_from_survey(&survey, &many, &quiet).expect("loss fields");
+            times[3].push(clocked(each).1);
         }
         let [fresh, kept, all, all_kept] = times.map(median);
-        let runs = f64::from(channels) * fresh;
-        let ns = |time: f64, fields: f64| time * 1e9 / (receivers as f64 * fields);
-        println!("{time_pct} % of time, medians of {ROUNDS} rounds:");
         println!(
-            "  one height from scratch {fresh:.3} s ({:.0} ns a receiver); another from the survey {kept:.3} s ({:.0} ns): {:.2} of it",
-            ns(fresh, 1.0),
-            ns(kept, 1.0),
-            kept / fresh
+            "{time_pct} % of time, medians of {ROUNDS} rounds (clock; processor; processor for a receiver and field; share):"
         );
-        println!(
-            "  {channels} channels together {all:.3} s ({:.0} ns a receiver and channel): {:.2} of {channels} runs ({runs:.2} s), {:.1} of one run",
-            ns(all, f64::from(channels)),
-            all / runs,
-            all / fresh
-        );
-        println!(
-            "  {channels} channels from the survey {all_kept:.3} s ({:.0} ns): {:.2} of {channels} runs",
-            ns(all_kept, f64::from(channels)),
-            all_kept / runs
+        let line = |what: &str, took: Took, fields: f64| {
+            println!(
+                "  {what:38} {:7.3} s {:7.2} s {:5.0} ns  {:.2} of as many runs by the clock, {:.2} by the processor",
+                took.clock_s,
+                took.processor_s,
+                took.processor_s * 1e9 / (receivers as f64 * fields),
+                took.clock_s / (fields * fresh.clock_s),
+                took.processor_s / (fields * fresh.processor_s),
+            );
+        };
+        line("one height from scratch", fresh, 1.0);
+        line("another height from the survey", kept, 1.0);
+        line(&format!("{channels} channels together"), all, f64::from(channels));
+        line(
+            &format!("{channels} channels from the survey"),
+            all_kept,
+            f64::from(channels),
         );
     }
 }
 
-fn median(mut times: Vec<f64>) -> f64 {
-    times.sort_by(f64::total_cmp);
-    times[times.len() / 2]
+/// What some work took: by the clock, and of all processors together (NaN where the kernel does not tell).
+#[derive(Clone, Copy)]
+struct Took {
+    clock_s: f64,
+    processor_s: f64,
+}
+
+fn clocked<T>(work: impl FnOnce() -> T) -> (T, Took) {
+    let before = processor_s();
+    let (out, time) = timed(work);
+    let took = Took {
+        clock_s: time.as_secs_f64(),
+        processor_s: processor_s() - before,
+    };
+    (out, took)
+}
+
+/// Processor time of all threads so far, s, in the kernel's ticks of 10 ms: fields 14 and 15 of /proc/self/stat, proc(5).
+fn processor_s() -> f64 {
+    let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
+    let after_name = stat.rsplit(')').next().unwrap_or_default();
+    let ticks = |i: usize| -> f64 {
+        let field = after_name.split_whitespace().nth(i);
+        field.and_then(|t| t.parse().ok()).unwrap_or(f64::NAN)
+    };
+    (ticks(11) + ticks(12)) / 100.0
+}
+
+fn median(mut times: Vec<Took>) -> Took {
+    let middle = times.len() / 2;
+    times.sort_by(|a, b| a.processor_s.total_cmp(&b.processor_s));
+    let processor_s = times[middle].processor_s;
+    times.sort_by(|a, b| a.clock_s.total_cmp(&b.clock_s));
+    Took {
+        clock_s: times[middle].clock_s,
+        processor_s,
+    }
 }
 
 /// Loss fields by radius and step, the smaller ones first so that the memory is each one's own.

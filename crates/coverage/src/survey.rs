@@ -13,8 +13,8 @@ use crate::listeners::{self, Listeners};
 use crate::study::{Study, Walker};
 use crate::world::World;
 
-/// Most memory the samples of a survey take, bytes. At 14 bytes a sample, 60 km at 90 m take 31 MB, 120 km at 90 m 125 MB, 60 km
-/// at 30 m 281 MB; 120 km at 30 m (1.1 GB) are refused.
+/// Most memory the samples of a survey take, bytes. At 14 bytes a sample, 60 km at 90 m take 32 MB, 120 km at 90 m 127 MB, 60 km
+/// at 30 m 287 MB; 120 km at 30 m (1.1 GB) are refused.
 pub const MAX_SURVEY_BYTES: usize = 512_000_000;
 
 /// Height, clutter, cover code and flags.
