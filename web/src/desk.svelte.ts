@@ -26,6 +26,10 @@ class Desk {
   fileAt = $state<string | null>(null);
   papersToken = $state('');
   #drafting: AbortController | null = null;
+  /** The act and the reading begun last, and whether that act still awaits its answer. */
+  #act = Symbol();
+  #reading = Symbol();
+  #acting = false;
   #waiting: ReturnType<typeof setTimeout> | undefined;
 
   /** What is shown: the echo while a hand moves something, with the findings kept in order until it lets go. */
@@ -43,7 +47,7 @@ class Desk {
 
   async start() {
     this.dark = document.documentElement.dataset.theme === 'dark';
-    await this.#take(api.view());
+    await this.#read();
     this.#listen();
   }
 
@@ -52,7 +56,7 @@ class Desk {
     const on = (message: MessageEvent<string>) => this.#hear(JSON.parse(message.data) as Event);
     events.onmessage = on;
     events.onopen = () => {
-      if (this.view?.draft) void this.#take(api.view());
+      if (this.view?.draft) void this.#read();
     };
   }
 
@@ -61,29 +65,56 @@ class Desk {
     if (event.kind === 'failed') this.refusal = { code: 'failed', says: event.says };
     if (event.kind === 'failed' || event.kind === 'done') this.progress = null;
     if (event.kind === 'papers') this.papersToken = crypto.randomUUID();
-    if (event.kind === 'done' || event.kind === 'changed-outside') void this.#take(api.view());
+    if (event.kind === 'done' || event.kind === 'changed-outside') void this.#read();
   }
 
-  async #take(answer: Promise<View>): Promise<boolean> {
+  /** Reads the view anew. A reading that an act overtook, or a later reading, says nothing. */
+  async #read() {
+    const mine = Symbol();
+    this.#reading = mine;
+    const [act, acting] = [this.#act, this.#acting];
     try {
-      const was = this.shown;
-      const view = await answer;
-      this.view = view;
-      this.echo = null;
-      this.refusal = null;
-      if (was && was.token !== view.token) this.#tell(view);
-      this.#follow(view);
+      const view = await api.view();
+      if (this.#reading !== mine || this.#act !== act || acting) return this.#follow(this.view);
+      // A hand that is moving something keeps its echo.
+      const { echo } = this;
+      this.#show(view);
+      this.echo = echo;
+    } catch (fault) {
+      if (this.#reading === mine) this.refuse(fault);
+    }
+  }
+
+  /** An act on the station: its answer counts unless a later act was begun. */
+  async #do(begin: () => Promise<View>): Promise<boolean> {
+    const mine = Symbol();
+    this.#act = mine;
+    this.#acting = true;
+    try {
+      const view = await begin();
+      if (this.#act === mine) this.#show(view);
       return true;
     } catch (fault) {
       this.refuse(fault);
       return false;
+    } finally {
+      if (this.#act === mine) this.#acting = false;
     }
   }
 
+  #show(view: View) {
+    const was = this.shown;
+    this.view = view;
+    this.echo = null;
+    this.refusal = null;
+    if (was && was.token !== view.token) this.#tell(view);
+    this.#follow(view);
+  }
+
   /** A draft is followed by the whole answer: asked for again should its announcement have been missed. */
-  #follow(view: View) {
+  #follow(view: View | null) {
     clearTimeout(this.#waiting);
-    if (view.draft) this.#waiting = setTimeout(() => !this.echo && void this.#take(api.view()), 2000);
+    if (view?.draft || this.#acting) this.#waiting = setTimeout(() => void this.#read(), 2000);
   }
 
   /** Shows why something was not done. */
@@ -99,15 +130,14 @@ class Desk {
 
   /** A view from an answer that held one. */
   accept(view: View) {
-    this.view = view;
-    this.echo = null;
-    this.#tell(view);
-    this.#follow(view);
+    this.#act = Symbol();
+    this.#acting = false;
+    this.#show(view);
   }
 
   apply(edits: Edit[]) {
     this.#drafting?.abort();
-    return this.#take(api.apply(edits));
+    return this.#do(() => api.apply(edits));
   }
 
   /** The echo of a hand that moves: a newer one stops the older. */
@@ -129,8 +159,8 @@ class Desk {
     this.echo = null;
   }
 
-  undo = () => this.#take(api.undo());
-  redo = () => this.#take(api.redo());
+  undo = () => this.#do(api.undo);
+  redo = () => this.#do(api.redo);
   history = (): Promise<Change[]> => api.history();
   cancel = () => api.cancel().catch((fault: unknown) => this.refuse(fault));
 
