@@ -189,7 +189,7 @@ fn rf_out_w(transmission: &transmission::Outcome, item: &Item) -> Option<f64> {
 fn drawn(transmission: &transmission::Outcome, item: &Item, shelf: &ShelfItem) -> Option<(f64, f64)> {
     if let Some(ratings) = &shelf.transmitter {
         let rf = rf_out_w(transmission, item)?;
-        let mains = mains_w(rf, ratings.efficiency?.pct() / 100.0);
+        let mains = mains_w(rf, ratings.efficiency.filter(|e| e.pct() > 0.0)?.pct() / 100.0);
         return Some((mains, mains - rf));
     }
     let load = shelf.power?.w();

@@ -187,7 +187,9 @@ pub fn evaluate(case: &Case) -> Outcome {
     let sensitivity = present(case)
         .filter(|(_, s, _)| s.kind == ItemKind::Microphone)
         .find_map(|(_, s, _)| s.audio.as_ref()?.sensitivity_mv_pa);
-    let microphone_dbu = sensitivity.map(|s| microphone_level_dbu(s, SPEECH_DB_SPL));
+    let microphone_dbu = sensitivity
+        .filter(|s| *s > 0.0)
+        .map(|s| microphone_level_dbu(s, SPEECH_DB_SPL));
     Outcome {
         speakers,
         listeners,

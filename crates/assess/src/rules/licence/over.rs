@@ -27,7 +27,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         .zip(&look.outcome.licence.emissions)
     {
         let Some(tight) = check.tightest else { continue };
-        if tight.margin_db() >= -LICENCE_TOLERANCE_DB {
+        // Nothing radiated of nothing allowed is no ratio.
+        if tight.margin_db().is_nan() || tight.margin_db() >= -LICENCE_TOLERANCE_DB {
             continue;
         }
         let says = Message::new("li-01")

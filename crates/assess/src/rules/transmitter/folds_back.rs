@@ -30,7 +30,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             let says = Message::new("tx-03")
                 .text("tag", path.tag.as_str())
                 .number("vswr", vswr, Digits::Decimals(2))
-                .number("limit", limit, Digits::Decimals(1));
+                .number("limit", limit, Digits::Decimals(2));
             found.push(
                 rule.finding(Stage::Transmitter, transmitter_tag(look, &path.tag), says)
                     .rests_on(format!("transmission.{}.vswr_transmitter", path.tag)),
