@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 const TEMPLATE: &str = include_str!("offer.typ");
 
 /// Words that the template asks for, by the name it gives them.
-const WORDS: [(&str, &str); 51] = [
+const WORDS: [(&str, &str); 55] = [
     ("offer", "paper-offer"),
     ("for_whom", "paper-for"),
     ("revision", "paper-revision"),
@@ -67,6 +67,10 @@ const WORDS: [(&str, &str); 51] = [
     ("questions", "paper-questions"),
     ("sources", "paper-sources"),
     ("sources_lead", "paper-sources-lead"),
+    ("col_source", "paper-col-source"),
+    ("col_stage", "paper-col-stage"),
+    ("col_founded", "paper-col-founded"),
+    ("services", "paper-services"),
 ];
 
 /// The file.
@@ -226,11 +230,20 @@ fn gets(sheet: &Sheet) -> Vec<Value> {
             let first = lines.first()?;
             let items: Vec<_> = lines
                 .iter()
-                .map(|l| json!({ "quantity": joined(&l.quantity), "name": l.name }))
+                .map(|l| json!({ "quantity": counted(&l.quantity), "name": l.name }))
                 .collect();
-            Some(json!({ "stage": first.stage_name, "items": items }))
+            Some(json!({ "stage": first.stage_name, "services": *stage == Stage::Money, "items": items }))
         })
         .collect()
+}
+
+/// Things are counted with a sign, metres and days with their unit: `each` is the only unit that stands for things.
+fn counted(quantity: &Shown) -> String {
+    if quantity.unit == "each" {
+        format!("{} ×", quantity.text)
+    } else {
+        joined(quantity)
+    }
 }
 
 fn bill(sheet: &Sheet) -> Vec<Value> {
@@ -251,7 +264,7 @@ fn bill(sheet: &Sheet) -> Vec<Value> {
     }
     groups
         .into_iter()
-        .map(|(_, stage, lines)| json!({ "stage": stage, "lines": lines }))
+        .map(|(stage, name, lines)| json!({ "stage": name, "services": stage == Stage::Money, "lines": lines }))
         .collect()
 }
 

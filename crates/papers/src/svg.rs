@@ -63,7 +63,7 @@ impl Lettering<'_> {
 
 /// Roughly how wide a text of this size is set: for plates and for keeping names apart.
 pub(crate) fn width_of(text: &str, size: f64) -> f64 {
-    text.chars().count() as f64 * size * 0.47
+    text.chars().count() as f64 * size * 0.44
 }
 
 static TYPES: LazyLock<Arc<usvg::fontdb::Database>> = LazyLock::new(|| {

@@ -343,9 +343,9 @@ impl Sheet<'_> {
         let left = right - long;
         let mut out = Plate {
             x: left - 14.0,
-            y: y - 34.0,
+            y: y - 52.0,
             wide: long + 68.0,
-            high: 48.0,
+            high: 66.0,
         }
         .drawn(self.paper);
         let _ = write!(
@@ -365,9 +365,12 @@ impl Sheet<'_> {
         };
         out += &letters(left, "middle").of("0");
         out += &letters(right + 4.0, "end").of(&format!("{km} km"));
-        out + &letters(right + 32.0, "middle")
-            .of("N")
-            .replacen("y=\"", "dy=\"-12\" y=\"", 1)
+        let north = (right + 32.0, y - 36.0);
+        let north = Lettering {
+            at: north,
+            ..letters(0.0, "middle")
+        };
+        out + &north.of("N")
     }
 
     /// What it is and how it was made, below the frame.

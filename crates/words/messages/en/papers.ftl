@@ -84,6 +84,9 @@ paper-col-earned = Earned
 paper-col-year = A year
 paper-col-taken = Taken
 paper-col-worth = Worth
+paper-col-source = Method and source
+paper-col-founded = How well founded
+paper-services = Work, spares, services
 paper-short = short
 
 ## Tabs of the spreadsheet
