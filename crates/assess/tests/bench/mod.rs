@@ -95,10 +95,11 @@ struct Kept {
 }
 
 type Field = Result<Arc<LossField>, CoverageError>;
+type KeptField = ((&'static str, Land), Study, Field);
 
 impl assess::FieldStore for Kept {
     fn field(&self, world: &dyn World, study: &Study, control: &Control) -> Field {
-        static KEPT: Mutex<Vec<((&str, Land), Study, Field)>> = Mutex::new(Vec::new());
+        static KEPT: Mutex<Vec<KeptField>> = Mutex::new(Vec::new());
         let mut kept = KEPT.lock().unwrap();
         if let Some(found) = kept.iter().find(|k| k.0 == self.ground && k.1 == *study) {
             return found.2.clone();
@@ -148,7 +149,7 @@ impl Bench {
         let item = self.shelf.iter_mut().find(|i| i["id"] == json!(id)).unwrap();
         *item
             .pointer_mut(&format!("/{}", path.replace('.', "/")))
-            .map_or_else(|| panic!("{id} has no {path}"), |at| at) = to.into();
+            .unwrap_or_else(|| panic!("{id} has no {path}")) = to.into();
         self
     }
 

@@ -19,11 +19,26 @@ pub static RULE: Rule = Rule {
 
 fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let station = look.case.station;
-    let items = station.items.iter().map(|i| (format!("items.{}.shelf", i.tag), Some(i.shelf.as_str())));
-    let cables = station.cables.iter().map(|c| (format!("cables.{}.shelf", c.tag), Some(c.shelf.as_str())));
-    let bays = station.antennas.iter().map(|a| (format!("antennas.{}.element", a.tag), a.element.as_deref()));
-    let radios = station.hops.iter().map(|h| (format!("hops.{}.equipment", h.tag), h.equipment.as_deref()));
-    let dishes = station.hops.iter().map(|h| (format!("hops.{}.dish", h.tag), h.dish.as_deref()));
+    let items = station
+        .items
+        .iter()
+        .map(|i| (format!("items.{}.shelf", i.tag), Some(i.shelf.as_str())));
+    let cables = station
+        .cables
+        .iter()
+        .map(|c| (format!("cables.{}.shelf", c.tag), Some(c.shelf.as_str())));
+    let bays = station
+        .antennas
+        .iter()
+        .map(|a| (format!("antennas.{}.element", a.tag), a.element.as_deref()));
+    let radios = station
+        .hops
+        .iter()
+        .map(|h| (format!("hops.{}.equipment", h.tag), h.equipment.as_deref()));
+    let dishes = station
+        .hops
+        .iter()
+        .map(|h| (format!("hops.{}.dish", h.tag), h.dish.as_deref()));
     let ids: Vec<&str> = look.case.shelf.items.iter().map(|i| i.id.as_str()).collect();
     items
         .chain(cables)
