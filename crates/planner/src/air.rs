@@ -112,7 +112,7 @@ pub fn rated_w(case: &Case, pick: &Pick) -> Option<f64> {
 }
 
 /// The cheapest thing of a kind in the line that bears a power.
-fn inline<'a>(shelf: &'a Shelf, kind: ItemKind, power_w: f64) -> Option<&'a ShelfItem> {
+fn inline(shelf: &Shelf, kind: ItemKind, power_w: f64) -> Option<&ShelfItem> {
     cheapest(shelf.of(kind).filter(|s| {
         s.inline
             .as_ref()

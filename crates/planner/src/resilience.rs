@@ -44,9 +44,12 @@ pub fn complete(
     Ok(())
 }
 
+/// Things to buy: tag, shelf id, how many.
+pub type Purchase = (&'static str, String, u32);
+
 /// The cheapest batteries, with a generator behind them where that costs less, for a load and a time.
-pub fn cheapest_reserve(case: &Case, load_w: f64, wanted_h: f64) -> Vec<(&'static str, String, u32)> {
-    let mut best: Option<(f64, Vec<(&'static str, String, u32)>)> = None;
+pub fn cheapest_reserve(case: &Case, load_w: f64, wanted_h: f64) -> Vec<Purchase> {
+    let mut best: Option<(f64, Vec<Purchase>)> = None;
     let generators: Vec<Option<&ShelfItem>> = std::iter::once(None)
         .chain(case.shelf.of(ItemKind::Generator).map(Some))
         .collect();

@@ -33,6 +33,9 @@ pub struct Sample {
     pub at_best_db: Vec<Option<f64>>,
 }
 
+/// A choice, the place of its antenna among the samples, and how it was judged.
+pub type Chosen = (AirChoice, usize, Trial);
+
 /// Everything a search works with.
 pub struct Search<'a> {
     /// The brief with studio, link and work laid in.
@@ -316,7 +319,7 @@ impl<'a> Search<'a> {
     ///
     /// # Errors
     /// [`PlanError`]: cancelled, or a document that cannot be changed.
-    pub fn best(&self, bounded: bool) -> Result<(Option<(AirChoice, usize, Trial)>, LookedAt), PlanError> {
+    pub fn best(&self, bounded: bool) -> Result<(Option<Chosen>, LookedAt), PlanError> {
         let impossible = self.impossible();
         let designs = self.designs();
         let mut looked_at = LookedAt {

@@ -1,8 +1,5 @@
 //! The bounded search is held to the exhaustive one, on a shelf of thirty things.
-#![allow(
-    clippy::unwrap_used,
-    reason = "a test stops where its ground gives way"
-)]
+#![allow(clippy::unwrap_used, reason = "a test stops where its ground gives way")]
 
 use assess::{Case, NoStore};
 use coverage::{Control, GroundWorld};

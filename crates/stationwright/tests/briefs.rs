@@ -1,8 +1,5 @@
 //! The briefs that come with the program load without a fault.
-#![allow(
-    clippy::unwrap_used,
-    reason = "a test stops where its ground gives way"
-)]
+#![allow(clippy::unwrap_used, reason = "a test stops where its ground gives way")]
 
 use folder::StationFile;
 use std::path::Path;

@@ -1,4 +1,8 @@
 //! The papers of the demo station against its assessment: no figure of their own, no cost price, nothing changed but what changed.
+#![expect(
+    clippy::unwrap_used,
+    reason = "a test stops at the first thing that is not as it should be"
+)]
 
 use folder::StationFile;
 use papers::{Audience, Book, CostLine, PaperError};

@@ -1,4 +1,8 @@
 //! `stationwright path` as a user runs it: every validation file of both methods, and files that must be refused.
+#![expect(
+    clippy::unwrap_used,
+    reason = "a test stops at the first thing that is not as it should be"
+)]
 
 use assert_cmd::Command;
 use serde_json::Value;

@@ -80,8 +80,8 @@ fn plan_document(office: &Office, document: &Node) -> Result<Plan, Wrong> {
         .then(|| indicatif::ProgressBar::new(0));
     let show = |p: Progress| {
         if let Some(bar) = &bar {
-            bar.set_length(p.total as u64);
-            bar.set_position(p.done as u64);
+            bar.set_length(p.total);
+            bar.set_position(p.done);
         }
     };
     let control = Control {

@@ -159,7 +159,7 @@ impl StationDesk {
             return Err(refuse(&OfficeError::Faults(reading.faults)));
         }
         let digest = Digest::of(text.as_bytes());
-        let (drafted, own) = self
+        let (drafted, _) = self
             .office
             .draft(&reading.document, &digest.to_string())
             .map_err(|e| refuse(&e))?;
@@ -192,7 +192,6 @@ impl StationDesk {
         let view = self.shown(&state, &assessed, true);
         drop(state);
         self.whole(token);
-        let _ = own;
         Ok(view)
     }
 
@@ -263,7 +262,7 @@ impl Desk for StationDesk {
     fn apply(&self, edits: &[Edit]) -> Result<View, Refusal> {
         let (before, says) = {
             let state = self.state();
-            (state.text.clone(), view::says(&state.assessed, edits))
+            (state.text.clone(), view::says(edits))
         };
         let after = edit_text(&before, edits).map_err(|e| Refusal::new("edit-refused", e.to_string()))?;
         let step = Step {

@@ -293,8 +293,7 @@ fn scale(cell_m: f64, width: f64) -> Vec<ScaleMark> {
     let wish_km = width * cell_m / 5000.0;
     let km = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0]
         .into_iter()
-        .filter(|k| *k <= wish_km)
-        .next_back()
+        .rfind(|k| *k <= wish_km)
         .unwrap_or(1.0);
     [0.0, 0.5, 1.0]
         .into_iter()

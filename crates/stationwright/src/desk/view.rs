@@ -70,7 +70,7 @@ fn subtitle(assessed: &Assessed) -> String {
 }
 
 /// What a set of edits does, in words: each path with what stood and what stands.
-pub fn says(assessed: &Assessed, edits: &[Edit]) -> String {
+pub fn says(edits: &[Edit]) -> String {
     let text = |v: &Option<serde_json::Value>| match v {
         None => "–".to_owned(),
         Some(serde_json::Value::String(s)) => s.clone(),
@@ -82,7 +82,6 @@ pub fn says(assessed: &Assessed, edits: &[Edit]) -> String {
             }),
         Some(other) => other.to_string(),
     };
-    let _ = assessed;
     edits
         .iter()
         .map(|e| {
