@@ -588,7 +588,7 @@ export interface components {
             splitter_says: string[];
             /** @description What the feeder is. */
             feeder_says: string;
-            /** @description What the transmitter is; first line and second. */
+            /** @description What the transmitter is; then the power it is set to. */
             transmitter_says: string[];
             /**
              * Format: double
@@ -620,9 +620,9 @@ export interface components {
              * @description Cells from the north.
              */
             y: number;
-            /** @description What it is and where. */
+            /** @description How far out it stands, said. */
             title: string;
-            /** @description How far above the ray, and what it takes. */
+            /** @description Its height above the ray and what it takes, said. */
             note: string;
         };
         /** @description How a sheet opens. */
@@ -739,7 +739,7 @@ export interface components {
             /** @description Its lower edge. */
             zone_below: number[][];
             obstacle?: components["schemas"]["Obstacle"] | null;
-            /** @description Name of the far end, such as `Skerrow, 10 m`. */
+            /** @description Height at the far end above its ground, said. */
             far_says: string;
         };
         /** @description What a little more would buy. */
@@ -1118,7 +1118,7 @@ export interface components {
              * @description On the ladder's axis.
              */
             value: number;
-            /** @description Such as `3.7 dB short of 54, stereo`. */
+            /** @description The level, said. */
             says: string;
         };
     };
