@@ -1,4 +1,4 @@
-//! LI 10: A third-order product of the stations on the mast falls near a carrier or into the aeronautical band.
+//! LI 10: A third-order product of the stations on the mast falls into the aeronautical band above the FM band.
 //!
 //! Products arise where one transmitter's output reaches another's final stage; a filter or circulator holds them down. The
 //! case belongs to the administration: being silent here is no clearance.

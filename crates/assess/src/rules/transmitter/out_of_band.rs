@@ -1,4 +1,4 @@
-//! TX 05: The carrier lies outside the country's FM band or off its raster.
+//! TX 05: The carrier lies outside the country's FM band.
 
 use crate::figure::Stage;
 use crate::finding::{Finding, Rule, Severity};
@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "TX 05",
     severity: Severity::Error,
-    clause: "country profile, band and raster",
+    clause: "country profile, band",
     mark: Mark::Memory,
     check,
 };
