@@ -25,6 +25,7 @@ class Desk {
   wide = $state(true);
   fileAt = $state<string | null>(null);
   papersToken = $state('');
+  #address: string | null = null;
   #drafting: AbortController | null = null;
   /** The act and the reading begun last, and whether that act still awaits its answer. */
   #act = Symbol();
@@ -166,10 +167,14 @@ class Desk {
 
   go(sheet: SheetName, stage: Stage | null = null) {
     location.hash = stage ? `#/${sheet}/${stage}` : `#/${sheet}`;
+    // At once, so that a quick second key starts from here.
+    this.readAddress();
   }
 
   /** Reads the address: sheet, and stage where it names one. */
   readAddress() {
+    if (this.#address === location.hash) return;
+    this.#address = location.hash;
     const [, name, more] = location.hash.split('/');
     const found = SHEETS.find((s) => s.name === name);
     this.how = null;
