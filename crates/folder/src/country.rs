@@ -115,7 +115,9 @@ mod tests {
         );
         let faults = profile(&Source::new("x.toml", "id = 1\n[band_from]\nvalue = \"87.5\"\n")).unwrap_err();
         assert!(
-            faults.iter().any(|f| f.line == 3 && f.message.contains("unit")),
+            faults
+                .iter()
+                .any(|f| f.line == 3 && f.what.code == "quantity-missing-unit"),
             "{faults:?}"
         );
     }

@@ -4,6 +4,7 @@ use station::document::{Entry, Node, Span, Value};
 use station::read::Fault;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
+use words::Message;
 
 /// The largest text that is read, in bytes. A station file has some tens of kilobytes.
 pub const LARGEST_BYTES: usize = 4_000_000;
@@ -11,18 +12,11 @@ pub const LARGEST_BYTES: usize = 4_000_000;
 /// Reads `text` as TOML: the tree of what could be read, and every fault of syntax with its place.
 pub fn parse(text: &str) -> (Node, Vec<Fault>) {
     if text.len() > LARGEST_BYTES {
-        let what = format!(
-            "the file has {} bytes; at most {LARGEST_BYTES} are read",
-            text.len()
-        );
-        return (
-            Node::empty_table(),
-            vec![fault(
-                0..0,
-                what,
-                Some("take out what is not part of the station".into()),
-            )],
-        );
+        let what = Message::new("file-too-large")
+            .count("bytes", text.len() as i64)
+            .count("limit", LARGEST_BYTES as i64);
+        let help = Message::new("file-too-large-help");
+        return (Node::empty_table(), vec![fault(0..0, what, Some(help))]);
     }
     let (table, errors) = DeTable::parse_recoverable(text);
     let mut faults: Vec<Fault> = errors.iter().map(|e| syntax_fault(text, e)).collect();
@@ -35,14 +29,14 @@ pub fn parse(text: &str) -> (Node, Vec<Fault>) {
     (node, faults)
 }
 
-fn fault(span: std::ops::Range<usize>, what: impl Into<String>, help: Option<String>) -> Fault {
+fn fault(span: std::ops::Range<usize>, what: Message, help: Option<Message>) -> Fault {
     Fault {
         span: Span {
             start: span.start,
             end: span.end,
         },
         path: String::new(),
-        what: what.into(),
+        what,
         help,
     }
 }
@@ -63,11 +57,11 @@ fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
         let line_start = text[..span.start].rfind('\n').map_or(0, |i| i + 1);
         let code = without_comment(&text[line_start..span.start]).trim_end();
         let at = line_start + code.len();
-        let help = Some("write a value, text in quotes, or take the key out".to_owned());
         return if code.ends_with('=') {
-            fault(at..at, "nothing stands behind `=`", help)
+            let help = Message::new("file-nothing-behind-help");
+            fault(at..at, Message::new("file-nothing-behind"), Some(help))
         } else {
-            fault(at..at, said, None)
+            fault(at..at, Message::new("file-syntax").text("why", said), None)
         };
     }
     let offending = text
@@ -76,9 +70,10 @@ fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
         .unwrap_or("")
         .trim();
     if offending.is_empty() {
-        fault(span, said, None)
+        fault(span, Message::new("file-syntax").text("why", said), None)
     } else {
-        fault(span, format!("`{offending}`: {said}"), None)
+        let what = Message::new("file-syntax-at");
+        fault(span, what.text("text", offending).text("why", said), None)
     }
 }
 
@@ -115,11 +110,8 @@ fn value_node(value: &Spanned<DeValue<'_>>, faults: &mut Vec<Fault>) -> Node {
         DeValue::Integer(digits) => match i64::from_str_radix(digits.as_str(), digits.radix()) {
             Ok(number) => Value::Integer(number),
             Err(_) => {
-                faults.push(fault(
-                    span.start..span.end,
-                    format!("`{digits}`: a number too large to hold"),
-                    None,
-                ));
+                let what = Message::new("file-number-too-large").text("text", digits.to_string());
+                faults.push(fault(span.start..span.end, what, None));
                 Value::Integer(0)
             }
         },
@@ -171,6 +163,6 @@ mod tests {
         let dotted = format!("{} = 1", vec!["a"; 50_000].join("."));
         assert!(parse(&dotted).1.len() <= 1);
         let huge = format!("# {}\n", "x".repeat(LARGEST_BYTES));
-        assert!(parse(&huge).1[0].what.contains("bytes"));
+        assert!(parse(&huge).1[0].what.code == "file-too-large");
     }
 }

@@ -44,7 +44,10 @@ pub fn edit_text(text: &str, edits: &[Edit]) -> Result<String, TextEditError> {
 fn edit_once(text: &str, edit: &Edit) -> Result<String, TextEditError> {
     let (mut node, faults) = document::parse(text);
     if let Some(fault) = faults.first() {
-        return Err(TextEditError::Syntax(fault.what.clone()));
+        return Err(TextEditError::Syntax(crate::reading::said(
+            &fault.what,
+            words::Language::English,
+        )));
     }
     edit.apply(&mut node)?;
     let mut document: DocumentMut = text

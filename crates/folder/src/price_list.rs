@@ -6,6 +6,7 @@ use station::document::{Node, Span};
 use station::read::{Faults, FromNode, nearest};
 use station::shelf::ItemKind;
 use station::{Shelf, ShelfItem};
+use words::Message;
 
 use crate::reading::Fault;
 use crate::sheet::{Row, Sheet};
@@ -65,15 +66,11 @@ pub fn lay_price_list(shelf: &mut Shelf, sheet: &Sheet) -> Laid {
     let is_header = |row: &&Row| row.cells.iter().any(|c| c.eq_ignore_ascii_case("id"));
     let Some(header) = sheet.rows.iter().find(is_header) else {
         let line = sheet.rows.first().map_or(1, |r| r.line);
-        let help = "give the list a header row with the column `id`".to_owned();
-        laid.faults.push(fault(
-            sheet,
-            line,
-            0,
-            "",
-            "no header with a column `id`".into(),
-            Some(help),
-        ));
+        let (what, help) = (
+            Message::new("list-no-header"),
+            Message::new("list-no-header-help"),
+        );
+        laid.faults.push(fault(sheet, line, 0, "", what, Some(help)));
         return laid;
     };
     let columns = columns(sheet, header, &mut laid);
@@ -266,18 +263,11 @@ fn item(
             .map(|text| (column, text.as_str()))
     };
     let Some((id_column, id)) = cell("id") else {
-        let help = Some("give the row an `id`, or empty it".to_owned());
-        return Err(vec![fault(
-            sheet,
-            row.line,
-            0,
-            "",
-            "a row without an id".into(),
-            help,
-        )]);
+        let (what, help) = (Message::new("list-no-id"), Message::new("list-no-id-help"));
+        return Err(vec![fault(sheet, row.line, 0, "", what, Some(help))]);
     };
     if seen.iter().any(|s| s == id) {
-        let what = format!("the id `{id}` stands in this list twice; the first row counts");
+        let what = Message::new("list-id-twice").text("id", id);
         return Err(vec![fault(sheet, row.line, id_column.index, id, what, None)]);
     }
     seen.push(id.to_owned());
@@ -350,7 +340,14 @@ fn placed(sheet: &Sheet, row: &Row, columns: &[Column], fault: station::Fault) -
     self::fault(sheet, row.line, index, text, fault.what, fault.help)
 }
 
-fn fault(sheet: &Sheet, line: usize, index: usize, text: &str, what: String, help: Option<String>) -> Fault {
+fn fault(
+    sheet: &Sheet,
+    line: usize,
+    index: usize,
+    text: &str,
+    what: Message,
+    help: Option<Message>,
+) -> Fault {
     Fault {
         file: sheet.name.clone(),
         line,
@@ -358,7 +355,7 @@ fn fault(sheet: &Sheet, line: usize, index: usize, text: &str, what: String, hel
         span: Span::default(),
         text: text.into(),
         path: sheet.cell_name(line, index),
-        message: what,
+        what,
         help,
     }
 }

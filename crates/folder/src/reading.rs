@@ -10,6 +10,7 @@ use station::document::{Node, Span};
 use crate::document;
 use crate::save::Digest;
 use crate::source::Source;
+use words::{Language, Message, say_best};
 
 /// One complaint about a file, with its place.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -27,22 +28,39 @@ pub struct Fault {
     /// Dotted path of the key, empty for faults of syntax.
     pub path: String,
     /// What is wrong.
-    pub message: String,
+    pub what: Message,
     /// How to mend it, where that is known.
-    pub help: Option<String>,
+    pub help: Option<Message>,
 }
 
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}:{}:{}  {}", self.file, self.line, self.column, self.message)?;
-        match &self.help {
-            Some(help) => write!(f, "; {help}"),
-            None => Ok(()),
-        }
+        f.write_str(&self.said(Language::English))
     }
 }
 
+/// A message in a language, or in English where that language has none; a message that cannot be said is a fault of ours and
+/// shows its code.
+pub fn said(message: &Message, language: Language) -> String {
+    say_best(message, language).map_or_else(|error| error.to_string(), |said| said.text)
+}
+
 impl Fault {
+    /// The complaint in a language, with its place: `station.toml:3:7  ...; ...`. Where the sentence does not show
+    /// the text it is about, the text goes before it.
+    pub fn said(&self, language: Language) -> String {
+        let place = format!("{}:{}:{}", self.file, self.line, self.column);
+        let mut what = said(&self.what, language);
+        let text = self.text.trim_matches(['"', '\'']);
+        if !what.contains(text) {
+            what = format!("`{text}`: {what}");
+        }
+        match &self.help {
+            Some(help) => format!("{place}  {what}; {}", said(help, language)),
+            None => format!("{place}  {what}"),
+        }
+    }
+
     /// Gives a complaint of the model or of the syntax its line, column and text.
     pub fn placed(source: &Source, fault: station::Fault) -> Self {
         let (line, column) = source.position(fault.span.start);
@@ -59,7 +77,7 @@ impl Fault {
             span: fault.span,
             text,
             path: fault.path,
-            message: fault.what,
+            what: fault.what,
             help: fault.help,
         }
     }

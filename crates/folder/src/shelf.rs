@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use station::document::{Entry, Node, Value};
 use station::read::{Faults, FromNode};
 use station::{Shelf, ShelfItem};
+use words::Message;
 
 use crate::document;
 use crate::price_list::{Laid, lay_price_list};
@@ -91,13 +92,9 @@ pub fn items(source: &Source) -> Result<Vec<ShelfItem>, Vec<Fault>> {
 }
 
 fn unknown_key(entry: &Entry, faults: &mut Faults) {
-    let what = format!("`{}` is not known here", entry.key);
-    faults.add(
-        entry.key_span,
-        &entry.key,
-        what,
-        Some("a shelf file is a list of `[[items]]`".into()),
-    );
+    let what = Message::new("file-key-unknown").text("key", &*entry.key);
+    let help = Message::new("file-shelf-is-items");
+    faults.add(entry.key_span, &entry.key, what, Some(help));
 }
 
 fn same_ids(node: &Node, faults: &mut Faults) {
@@ -118,8 +115,9 @@ fn same_ids(node: &Node, faults: &mut Faults) {
             continue;
         };
         if seen.contains(&id.as_str()) {
-            let help = Some("each id stands once in a file".to_owned());
-            faults.add(*span, "items", format!("the id `{id}` is taken"), help);
+            let what = Message::new("file-id-taken").text("id", id);
+            let help = Message::new("file-id-taken-help");
+            faults.add(*span, "items", what, Some(help));
         }
         seen.push(id);
     }

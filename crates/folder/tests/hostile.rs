@@ -18,7 +18,7 @@ fn bad_ten_megabytes_are_refused_with_a_reason() {
     std::fs::write(&path, "format = 1\n".repeat(1_000_000)).unwrap();
     let error = StationFile::open(&path).unwrap_err().to_string();
     assert!(error.contains("11000000 bytes; at most"), "{error}");
-    assert!(soon("x".repeat(10_000_000)).faults[0].message.contains("at most"));
+    assert!(soon("x".repeat(10_000_000)).faults[0].what.code == "file-too-large");
 }
 
 #[test]
@@ -81,19 +81,19 @@ fn bad_values_are_refused_one_by_one() {
         ),
         (
             "sites = [{ tag = \"A\", name = \"A\", position = \"NaN, 8.4\" }]",
-            "finite",
+            "no number that can be used",
         ),
         ("study = { delta_n = nan }", "finite"),
         ("study = { delta_n = inf }", "finite"),
-        ("study = { step = \"-90 m\" }", "outside what is possible"),
-        ("study = { step = \"1e999 m\" }", "finite"),
+        ("study = { step = \"-90 m\" }", "beyond what is possible"),
+        ("study = { step = \"1e999 m\" }", "no number that can be used"),
         (
             "emissions = [{ tag = \"E1\", frequency = \"0 MHz\" }]",
-            "outside what is possible",
+            "beyond what is possible",
         ),
         (
             "emissions = [{ tag = \"E1\", power = \"-5 W\" }]",
-            "outside what is possible",
+            "beyond what is possible",
         ),
         (
             "emissions = [{ tag = \"E1\", licence = { erp = \"-500 W ERP total\" } }]",

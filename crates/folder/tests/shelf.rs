@@ -91,25 +91,28 @@ fn bad_columns_and_cells_are_reported_at_their_place_and_the_rest_is_laid() {
     let faults: Vec<(usize, usize, &str)> = report
         .faults
         .iter()
-        .map(|f| (f.line, f.column, f.message.as_str()))
+        .map(|f| (f.line, f.column, f.what.code.as_ref()))
         .collect();
     assert!(
-        faults[0].0 == 3 && faults[0].1 == 4 && faults[0].2.contains("unit"),
+        faults[0].0 == 3 && faults[0].1 == 4 && faults[0].2.contains("quantity-missing-unit"),
         "{faults:?}"
     );
     assert!(
-        faults[1].0 == 4 && faults[1].2.contains("without an id"),
+        faults[1].0 == 4 && faults[1].2.contains("list-no-id"),
         "{faults:?}"
     );
-    assert!(faults[2].0 == 5 && faults[2].2.contains("twice"), "{faults:?}");
     assert!(
-        faults[3].0 == 6 && faults[3].2.contains("`kind` is missing"),
+        faults[2].0 == 5 && faults[2].2.contains("list-id-twice"),
+        "{faults:?}"
+    );
+    assert!(
+        faults[3].0 == 6 && faults[3].2.contains("file-key-missing-at-top"),
         "{faults:?}"
     );
     assert_eq!(report.changed, ["tx-30"]);
     assert!(shelf.get("new-1").is_none());
     let (_, report) = laid("name;sell\nx;1 EUR\n");
-    assert!(report.faults[0].message.contains("no header"));
+    assert!(report.faults[0].what.code.contains("list-no-header"));
 }
 
 #[test]

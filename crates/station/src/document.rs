@@ -107,16 +107,16 @@ impl Node {
         }
     }
 
-    /// What kind of value this is, in a reader's words.
+    /// What kind of value this is: a tag for messages.
     pub fn kind(&self) -> &'static str {
         match self.value {
             Value::Text(_) => "text",
-            Value::Integer(_) => "a whole number",
-            Value::Float(_) => "a number",
-            Value::Bool(_) => "true or false",
-            Value::Date(_) => "a date",
-            Value::List(_) => "a list",
-            Value::Table(_) => "a table",
+            Value::Integer(_) => "whole",
+            Value::Float(_) => "number",
+            Value::Bool(_) => "truth",
+            Value::Date(_) => "date",
+            Value::List(_) => "list",
+            Value::Table(_) => "table",
         }
     }
 

@@ -1,6 +1,7 @@
 //! From a document to the model: every complaint at once, each with its place.
 
 use crate::document::{Entry, Node, Span, Value};
+use words::{Arg, Message};
 
 /// One complaint about a station file.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
@@ -9,10 +10,10 @@ pub struct Fault {
     pub span: Span,
     /// The dotted path, such as `antennas.ANT1.height`.
     pub path: String,
-    /// What is wrong, in one sentence, the offending text in backticks.
-    pub what: String,
+    /// What is wrong, the offending text in backticks.
+    pub what: Message,
     /// How to mend it, where that is known.
-    pub help: Option<String>,
+    pub help: Option<Message>,
 }
 
 /// The complaints of one reading, in the order they were met.
@@ -21,11 +22,11 @@ pub struct Faults(pub Vec<Fault>);
 
 impl Faults {
     /// Adds a complaint.
-    pub fn add(&mut self, span: Span, path: &str, what: impl Into<String>, help: Option<String>) {
+    pub fn add(&mut self, span: Span, path: &str, what: Message, help: Option<Message>) {
         self.0.push(Fault {
             span,
             path: path.to_owned(),
-            what: what.into(),
+            what,
             help,
         });
     }
@@ -53,6 +54,21 @@ pub fn nearest<'a>(word: &str, known: &[&'a str]) -> Option<&'a str> {
         .map(|(_, k)| k)
 }
 
+/// "Did you mean `x`?", as help.
+pub fn did_you_mean(near: &str) -> Message {
+    Message::new("file-did-you-mean").text("near", near)
+}
+
+/// Several names, all of them.
+pub(crate) fn all(names: &[&str]) -> Arg {
+    Arg::All(names.iter().map(|n| (*n).to_owned()).collect())
+}
+
+/// What was found where something else was expected.
+fn found(code: &'static str, node: &Node) -> Message {
+    Message::new(code).tag("found", node.kind())
+}
+
 /// Reads one table, ticking off the keys it is asked for.
 pub struct TableReader<'a> {
     entries: &'a [Entry],
@@ -70,12 +86,7 @@ impl<'a> TableReader<'a> {
                 path,
             }),
             _ => {
-                faults.add(
-                    node.span,
-                    path,
-                    format!("a section was expected here, {} was found", node.kind()),
-                    None,
-                );
+                faults.add(node.span, path, found("file-section-expected", node), None);
                 None
             }
         }
@@ -86,17 +97,11 @@ impl<'a> TableReader<'a> {
         match self.entries.iter().find(|e| e.key == key) {
             Some(entry) => T::from_node(&entry.node, &join(self.path, key), faults),
             None => T::absent().or_else(|| {
-                let here = if self.path.is_empty() {
-                    "the file"
-                } else {
-                    self.path
+                let what = match self.path {
+                    "" => Message::new("file-key-missing-at-top"),
+                    section => Message::new("file-key-missing").text("section", section),
                 };
-                faults.add(
-                    self.span,
-                    &join(self.path, key),
-                    format!("`{key}` is missing in `{here}`"),
-                    None,
-                );
+                faults.add(self.span, &join(self.path, key), what.text("key", key), None);
                 None
             }),
         }
@@ -106,10 +111,10 @@ impl<'a> TableReader<'a> {
     pub fn close(self, known: &[&str], faults: &mut Faults) {
         for entry in self.entries.iter().filter(|e| !known.contains(&e.key.as_str())) {
             let help = match nearest(&entry.key, known) {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => format!("known here are {}", known.join(", ")),
+                Some(near) => did_you_mean(near),
+                None => Message::new("file-known-are").with("known", all(known)),
             };
-            let what = format!("`{}` is not known here", entry.key);
+            let what = Message::new("file-key-unknown").text("key", &*entry.key);
             faults.add(entry.key_span, &join(self.path, &entry.key), what, Some(help));
         }
     }
@@ -136,12 +141,7 @@ impl<T: FromNode> FromNode for Option<T> {
 impl<T: FromNode> FromNode for Vec<T> {
     fn from_node(node: &Node, path: &str, faults: &mut Faults) -> Option<Self> {
         let Value::List(items) = &node.value else {
-            faults.add(
-                node.span,
-                path,
-                format!("a list was expected here, {} was found", node.kind()),
-                None,
-            );
+            faults.add(node.span, path, found("file-list-expected", node), None);
             return None;
         };
         let mut seen = std::collections::HashSet::new();
@@ -155,13 +155,9 @@ impl<T: FromNode> FromNode for Vec<T> {
             if let Some(tag) = tag
                 && !seen.insert(tag)
             {
-                let help = "each tag stands once in its list; give this one another".to_owned();
-                faults.add(
-                    item.span,
-                    &join(path, tag),
-                    format!("the tag `{tag}` is taken"),
-                    Some(help),
-                );
+                let what = Message::new("file-tag-taken").text("tag", tag);
+                let help = Message::new("file-tag-taken-help");
+                faults.add(item.span, &join(path, tag), what, Some(help));
                 whole = false;
             }
             let step = tag.map_or_else(|| i.to_string(), str::to_owned);
@@ -182,8 +178,7 @@ impl FromNode for String {
         match &node.value {
             Value::Text(s) => Some(s.clone()),
             _ => {
-                let what = format!("text in quotes was expected, {} was found", node.kind());
-                faults.add(node.span, path, what, None);
+                faults.add(node.span, path, found("file-text-expected", node), None);
                 None
             }
         }
@@ -195,8 +190,7 @@ impl FromNode for bool {
         match &node.value {
             Value::Bool(b) => Some(*b),
             _ => {
-                let what = format!("`true` or `false` was expected, {} was found", node.kind());
-                faults.add(node.span, path, what, None);
+                faults.add(node.span, path, found("file-truth-expected", node), None);
                 None
             }
         }
@@ -212,17 +206,13 @@ impl FromNode for u32 {
             Value::Integer(i) => match u32::try_from(*i) {
                 Ok(n) if n <= 1_000_000_000 => Some(n),
                 _ => {
-                    let what = format!("`{i}`: a count from 0 to 1,000,000,000 was expected");
+                    let what = Message::new("file-count-range").text("text", i.to_string());
                     faults.add(node.span, path, what, None);
                     None
                 }
             },
             _ => {
-                let what = format!(
-                    "a whole number without a unit was expected, {} was found",
-                    node.kind()
-                );
-                faults.add(node.span, path, what, None);
+                faults.add(node.span, path, found("file-whole-expected", node), None);
                 None
             }
         }
@@ -235,44 +225,38 @@ impl FromNode for f64 {
             Value::Integer(i) => *i as f64,
             Value::Float(f) => *f,
             _ => {
-                let what = format!("a plain number was expected, {} was found", node.kind());
-                faults.add(node.span, path, what, None);
+                faults.add(node.span, path, found("file-number-expected", node), None);
                 return None;
             }
         };
         if !number.is_finite() {
-            faults.add(
-                node.span,
-                path,
-                format!("`{number}`: a finite number was expected"),
-                None,
-            );
+            let what = Message::new("file-finite-expected").text("text", number.to_string());
+            faults.add(node.span, path, what, None);
             return None;
         }
         Some(number)
     }
 }
 
-/// Reads a type from its text, complaining with the error's own words. A bare number is read as its text, so that
+/// Reads a type from its text, complaining with the error's own message. A bare number is read as its text, so that
 /// the complaint names the unit that was expected.
 pub fn from_text<T>(node: &Node, path: &str, faults: &mut Faults) -> Option<T>
 where
     T: std::str::FromStr,
-    T::Err: std::fmt::Display,
+    for<'e> Message: From<&'e T::Err>,
 {
     let text = match &node.value {
         Value::Text(text) | Value::Date(text) => text.clone(),
         Value::Integer(_) | Value::Float(_) => node.to_json().to_string(),
         _ => {
-            let what = format!("text with its unit was expected, {} was found", node.kind());
-            faults.add(node.span, path, what, None);
+            faults.add(node.span, path, found("file-amount-expected", node), None);
             return None;
         }
     };
     match text.parse::<T>() {
         Ok(value) => Some(value),
         Err(error) => {
-            faults.add(node.span, path, error.to_string(), None);
+            faults.add(node.span, path, Message::from(&error), None);
             None
         }
     }
@@ -361,12 +345,14 @@ macro_rules! choice {
                 path: &str,
                 faults: &mut $crate::read::Faults,
             ) -> Option<Self> {
-                let words = [$($word),*];
+                let choices = [$($word),*];
                 let text = <String as $crate::read::FromNode>::from_node(node, path, faults)?;
                 let found = $name::ALL.iter().find(|v| v.word() == text).copied();
                 if found.is_none() {
-                    let help = $crate::read::nearest(&text, &words).map(|near| format!("did you mean `{near}`?"));
-                    let what = format!("`{text}`: expected one of {}", words.map(|w| format!("`{w}`")).join(", "));
+                    let help = $crate::read::nearest(&text, &choices).map($crate::read::did_you_mean);
+                    let what = words::Message::new("file-word-expected")
+                        .text("text", text)
+                        .with("words", words::Arg::Choices(choices.map(|w| format!("`{w}`")).to_vec()));
                     faults.add(node.span, path, what, help);
                 }
                 found

@@ -3,7 +3,8 @@
 use std::collections::BTreeSet;
 
 use crate::document::{Node, Value};
-use crate::read::{Faults, join, nearest};
+use crate::read::{Faults, all, did_you_mean, join, nearest};
+use words::Message;
 
 /// A key that names a tag: where it stands (`*` for every item of a list), what it names, and the lists that hold it.
 struct Link {
@@ -26,9 +27,9 @@ const LINKS: &[Link] = &[
     link("hops.*.from", "site", &["sites"]),
     link("hops.*.to", "site", &["sites"]),
     link("rooms.*.site", "site", &["sites"]),
-    link("items.*.place", "site or room", &["sites", "rooms"]),
-    link("cables.*.from", "item or antenna", &["items", "antennas"]),
-    link("cables.*.to", "item or antenna", &["items", "antennas"]),
+    link("items.*.place", "site-or-room", &["sites", "rooms"]),
+    link("cables.*.from", "item-or-antenna", &["items", "antennas"]),
+    link("cables.*.to", "item-or-antenna", &["items", "antennas"]),
 ];
 
 /// Tags that are looked through for the one that was meant, and named.
@@ -42,8 +43,8 @@ pub fn check(document: &Node, faults: &mut Faults) {
     }) = document.get("format")
         && *format != 1
     {
-        let what = format!("`{format}`: this program reads format 1");
-        faults.add(*span, "format", what, Some("write `format = 1`".into()));
+        let what = Message::new("file-format").text("format", format.to_string());
+        faults.add(*span, "format", what, Some(Message::new("file-format-help")));
     }
     for link in LINKS {
         let known: BTreeSet<&str> = link.lists.iter().flat_map(|list| tags(document, list)).collect();
@@ -104,19 +105,15 @@ fn look_up(node: &Node, path: &str, what: &str, known: &BTreeSet<&str>, faults: 
     }
     let few: Vec<&str> = known.iter().copied().take(MOST_NAMED).collect();
     let help = match nearest(tag, &few) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None if known.is_empty() => format!("the file has no {what} yet"),
-        None if known.len() > few.len() => format!(
-            "known are {} and {} more",
-            few.join(", "),
-            known.len() - few.len()
-        ),
-        None => format!("known are {}", few.join(", ")),
+        Some(near) => did_you_mean(near),
+        None if known.is_empty() => Message::new("file-none-yet").tag("what", what),
+        None if known.len() > few.len() => Message::new("file-known-are-and-more")
+            .text("known", few.join(", "))
+            .count("more", (known.len() - few.len()) as i64),
+        None => Message::new("file-known-are").with("known", all(&few)),
     };
-    faults.add(
-        node.span,
-        path,
-        format!("no {what} has the tag `{tag}`"),
-        Some(help),
-    );
+    let what = Message::new("file-no-such-tag")
+        .tag("what", what)
+        .text("tag", tag);
+    faults.add(node.span, path, what, Some(help));
 }

@@ -1,13 +1,14 @@
 //! Equipment to choose from.
 
 use crate::known::Mark;
-use crate::value::Date;
+use crate::value::{Date, TextError};
 use quantity::{
     AntennaGain, Area, Bitrate, Decibels, Energy, Frequency, Length, LevelDbu, Mass, Money, Percent, Power,
     Resistance, Temperature,
 };
 use std::fmt;
 use std::str::FromStr;
+use words::Message;
 
 crate::record! {
     /// One thing on the shelf. A rating it does not give cannot be proved.
@@ -309,14 +310,14 @@ impl Connector {
 }
 
 impl FromStr for Connector {
-    type Err = String;
-    fn from_str(text: &str) -> Result<Self, String> {
+    type Err = TextError;
+    fn from_str(text: &str) -> Result<Self, TextError> {
         let refuse = || {
             let series: Vec<&str> = Connector::SERIES.iter().map(|s| s.0).collect();
-            format!(
-                "`{text}`: expected a series and `plug`, `jack` or `flange`, such as `N jack` or `7/8 EIA flange`; \
-                 series known are {}",
-                series.join(", ")
+            TextError(
+                Message::new("file-connector")
+                    .text("text", text)
+                    .with("series", crate::read::all(&series)),
             )
         };
         let (series, gender) = text.trim().rsplit_once(' ').ok_or_else(refuse)?;

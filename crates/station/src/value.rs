@@ -5,6 +5,28 @@ use crate::read::{Faults, FromNode, from_text};
 use quantity::{Eirp, Erp};
 use std::fmt;
 use std::str::FromStr;
+use words::{Language, Message};
+
+/// Why a text is none of the values below.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TextError(pub Message);
+
+impl From<&TextError> for Message {
+    fn from(error: &TextError) -> Self {
+        error.0.clone()
+    }
+}
+
+impl fmt::Display for TextError {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match words::say(&self.0, Language::English) {
+            Ok(said) => to.write_str(&said),
+            Err(error) => error.fmt(to),
+        }
+    }
+}
+
+impl std::error::Error for TextError {}
 
 /// Radiated power that says how it is counted.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -44,14 +66,9 @@ impl RadiatedPower {
 }
 
 impl FromStr for RadiatedPower {
-    type Err = String;
-    fn from_str(text: &str) -> Result<Self, String> {
-        let refuse = || {
-            format!(
-                "`{text}`: expected radiated power that says over what and how counted, \
-                 such as `500 W ERP total`, `1 kW ERP per plane` or `820 W EIRP total`"
-            )
-        };
+    type Err = TextError;
+    fn from_str(text: &str) -> Result<Self, TextError> {
+        let refuse = || TextError(Message::new("file-radiated-power").text("text", text));
         let plain = text.trim();
         let (rest, counted) = if let Some(rest) = plain.strip_suffix("per plane") {
             (rest.trim_end(), Counted::PerPlane)
@@ -140,9 +157,9 @@ impl Date {
 }
 
 impl FromStr for Date {
-    type Err = String;
-    fn from_str(text: &str) -> Result<Self, String> {
-        let refuse = || format!("`{text}`: expected a day such as `2031-03-14`");
+    type Err = TextError;
+    fn from_str(text: &str) -> Result<Self, TextError> {
+        let refuse = || TextError(Message::new("file-day").text("text", text));
         let parts: Vec<&str> = text.split('-').collect();
         let [year, month, day] = parts[..] else {
             return Err(refuse());
@@ -247,6 +264,7 @@ mod tests {
             "500 W"
                 .parse::<RadiatedPower>()
                 .unwrap_err()
+                .to_string()
                 .contains("how counted")
         );
         assert!("500 W ERP".parse::<RadiatedPower>().is_err());

@@ -20,6 +20,7 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, Weak};
 use tokio::sync::broadcast;
+use words::Language;
 
 /// Changes that can be taken back.
 const MOST_CHANGES: usize = 200;
@@ -60,7 +61,7 @@ fn refuse(error: &OfficeError) -> Refusal {
     match error {
         OfficeError::Faults(faults) => {
             let first = faults.first();
-            let says = first.map_or_else(|| error.to_string(), |f| f.message.clone());
+            let says = first.map_or_else(|| error.to_string(), |f| folder::reading::said(&f.what, Language::English));
             let refusal = Refusal::new("edit-refused", says);
             match first.map(|f| f.path.clone()).filter(|p| !p.is_empty()) {
                 Some(path) => refusal.at(path),
@@ -506,7 +507,7 @@ fn fault(fault: &folder::Fault) -> Fault {
         line: fault.line,
         column: fault.column,
         length: fault.text.chars().count().max(1),
-        says: fault.message.clone(),
-        help: fault.help.clone(),
+        says: folder::reading::said(&fault.what, Language::English),
+        help: fault.help.as_ref().map(|h| folder::reading::said(h, Language::English)),
     }
 }
