@@ -5,7 +5,7 @@ use super::mesh;
 use super::vector::{distance, dot, nearest_approach, scale, sub};
 
 /// Shortest segment in radii that the exact kernel still describes (convergence study of the method's note).
-const LEAST_SEGMENT_RADII: f64 = 1.5;
+pub(super) const LEAST_SEGMENT_RADII: f64 = 1.5;
 /// Single wires thicker than this fraction of a wavelength carry no current round the tube.
 const THICK_WAVELENGTHS: f64 = 1.0 / 50.0;
 
@@ -28,7 +28,8 @@ pub enum WireFault {
     BadRadius { wire: String, radius_m: f64 },
     #[error(
         "wire `{wire}`: radius {radius_m} m is too thick for its segments of {segment_m:.4} m, which must be at least 1.5 radii: \
-         give at most {most} segments, a longer wire, or model the tube as a cage of thin wires"
+         {}make it longer, or model the tube as a cage of thin wires",
+        if *most > 0 { format!("give at most {most} segments, ") } else { String::new() }
     )]
     TooThick {
         wire: String,

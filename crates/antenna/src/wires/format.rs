@@ -17,6 +17,14 @@ pub enum FormatFault {
     /// Not JSON, or a key or value that does not belong.
     #[error("{0}")]
     Json(#[from] serde_json::Error),
+    /// A key that is not known but nearly is.
+    #[error("`{key}` is not known here; did you mean `{near}`?")]
+    Slip {
+        /// The key.
+        key: String,
+        /// The one that was perhaps meant.
+        near: &'static str,
+    },
     /// A word that is not one of the choices.
     #[error("`{key}`: `{found}`: expected {expected}")]
     Choice {
@@ -40,9 +48,23 @@ pub enum FormatFault {
     Wires(#[from] WireFault),
 }
 
-/// A file of wires.
+/// Keys of the file's top, of which an unknown one may be a slip of the pen.
+const TOP_KEYS: [&str; 11] = [
+    "id",
+    "title",
+    "ground",
+    "conductor",
+    "ends",
+    "frequency_mhz",
+    "wires",
+    "sources",
+    "loads",
+    "feed",
+    "cuts",
+];
+
+/// A file of wires. What else stands at its top (results, remarks) is left aside, unless it looks like a key written wrong.
 #[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
 pub struct WireFile {
     /// Short name.
     #[serde(default)]
@@ -74,18 +96,8 @@ pub struct WireFile {
     /// Where to sample.
     #[serde(default)]
     pub cuts: Option<Cuts>,
-    #[serde(default, rename = "engine")]
-    _engine: Value,
-    #[serde(default, rename = "extended_kernel")]
-    _extended_kernel: Value,
-    #[serde(default, rename = "expected")]
-    _expected: Value,
-    #[serde(default, rename = "doubled_segments")]
-    _doubled_segments: Value,
-    #[serde(default, rename = "independent_check")]
-    _independent_check: Value,
-    #[serde(default, rename = "suggested_tolerance")]
-    _suggested_tolerance: Value,
+    #[serde(flatten)]
+    others: std::collections::BTreeMap<String, Value>,
 }
 
 fn free_space() -> String {
@@ -112,6 +124,26 @@ pub struct WireRow {
     pub radius_m: f64,
     #[serde(default)]
     pub segments: Option<usize>,
+}
+
+/// A slip changes about a letter in three.
+fn is_a_slip(key: &str, known: &str) -> bool {
+    3 * strsim::damerau_levenshtein(key, known) <= known.len() + 1
+}
+
+/// The finest cutting of a thick wire that the file's count may ask for: its count is another program's, which may cut finer
+/// than the thin-wire kernel here bears.
+fn most_segments(row: &WireRow) -> usize {
+    let length_m = (0..3)
+        .map(|k| (row.end_m[k] - row.start_m[k]).powi(2))
+        .sum::<f64>()
+        .sqrt();
+    let most = length_m / (super::check::LEAST_SEGMENT_RADII * row.radius_m);
+    if most.is_finite() {
+        most as usize
+    } else {
+        usize::MAX
+    }
 }
 
 /// One source: a port and its volts `[re, im]`, peak.
@@ -206,6 +238,14 @@ impl WireFile {
     /// [`FormatFault`] with line and column, or the key that is wrong.
     pub fn parse(text: &str) -> Result<Self, FormatFault> {
         let file: Self = serde_json::from_str(text)?;
+        for key in file.others.keys() {
+            if let Some(near) = TOP_KEYS.iter().find(|known| is_a_slip(key, known)) {
+                return Err(FormatFault::Slip {
+                    key: key.clone(),
+                    near,
+                });
+            }
+        }
         let choice = |key, found: &str, known: &[&str], expected| {
             if known.contains(&found) {
                 Ok(())
@@ -304,7 +344,7 @@ impl WireFile {
             start_m: row.start_m,
             end_m: row.end_m,
             radius_m: row.radius_m,
-            segments: row.segments,
+            segments: row.segments.map(|n| n.min(most_segments(row)).max(1)),
         };
         WireModel {
             wires: self.wires.iter().enumerate().map(wire).collect(),
