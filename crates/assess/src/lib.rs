@@ -8,6 +8,7 @@ pub mod explain;
 pub mod figure;
 pub mod finding;
 pub mod method;
+pub mod naming;
 pub mod outcome;
 pub mod proofs;
 pub mod rules;

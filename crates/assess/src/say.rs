@@ -4,6 +4,7 @@ use crate::assessment::{Assessment, BillLine, Curve, RankedAssumption};
 use crate::case::Case;
 use crate::figure::{Figure, Input, Spread, Stage, Value};
 use crate::finding::{Effect, Finding, Remedy, Severity};
+use crate::naming;
 use crate::said::*;
 use crate::unit::{Places, Unit};
 use quantity::{Digits, Locale};
@@ -149,7 +150,7 @@ impl Speaker<'_> {
 
     fn shown(&self, value: &Value) -> Result<Shown, WordsError> {
         Ok(match value {
-            Value::Number { number, unit } => show_number(*number, *unit, self.locale),
+            Value::Number { number, unit } => self.number(*number, *unit)?,
             Value::Money(money) => Shown {
                 text: self.whole(money.to_f64()),
                 unit: money.currency.code().to_owned(),
@@ -165,6 +166,15 @@ impl Speaker<'_> {
                 unit: String::new(),
                 number: None,
             },
+        })
+    }
+
+    /// A number whose unit is said in the language, where it is a word.
+    fn number(&self, number: f64, unit: Unit) -> Result<Shown, WordsError> {
+        let shown = show_number(number, unit, self.locale);
+        Ok(Shown {
+            unit: naming::unit(&shown.unit, self.language)?,
+            ..shown
         })
     }
 
@@ -283,7 +293,7 @@ impl Speaker<'_> {
     }
 
     fn spread(&self, spread: Spread, unit: Unit) -> Result<String, WordsError> {
-        let show = |n: f64| joined(&show_number(n, unit, self.locale));
+        let show = |n: f64| Ok::<_, WordsError>(joined(&self.number(n, unit)?));
         let message = match spread {
             Spread::Sigma(sigma) => {
                 // A spread of a level is a ratio.
@@ -292,11 +302,11 @@ impl Speaker<'_> {
                 } else {
                     unit
                 };
-                Message::new("spread-sigma").text("spread", joined(&show_number(sigma, unit, self.locale)))
+                Message::new("spread-sigma").text("spread", joined(&self.number(sigma, unit)?))
             }
             Spread::Between(low, high) => Message::new("spread-between")
-                .text("low", show(low))
-                .text("high", show(high)),
+                .text("low", show(low)?)
+                .text("high", show(high)?),
         };
         self.text(&message)
     }
@@ -332,9 +342,9 @@ impl Speaker<'_> {
                 SaidInput {
                     kind: "stated".into(),
                     target: path.clone(),
-                    label: path.replace('.', " · "),
-                    value: plain(match node.and_then(node_text) {
-                        Some(text) => text,
+                    label: naming::name(path, self.case.document, self.language)?,
+                    value: plain(match node.and_then(node_value) {
+                        Some(json) => naming::value(path, &json, self.language)?,
                         None => self.word("not-known")?,
                     }),
                     source: None,
@@ -441,7 +451,7 @@ impl Speaker<'_> {
                 text: self
                     .locale
                     .number(line.quantity, Digits::Decimals(if whole { 0 } else { 1 })),
-                unit: self.text(&line.per)?,
+                unit: self.text(&line.per.clone().count("count", line.quantity.round() as i64))?,
                 number: Some(line.quantity),
             },
             each: line.each.map(money),
@@ -456,24 +466,21 @@ impl Speaker<'_> {
 
     fn assumption(&self, ranked: &RankedAssumption) -> Result<SaidAssumption, WordsError> {
         let a = &ranked.assumption;
-        let text = |json: &serde_json::Value| match json {
-            serde_json::Value::String(s) => s.clone(),
-            other => other.to_string(),
-        };
+        let text = |json: &serde_json::Value| naming::value(&a.path, json, self.language);
         let between = match (&a.low, &a.high) {
             (Some(low), Some(high)) => Some(
                 self.text(
                     &Message::new("between")
-                        .text("low", text(low))
-                        .text("high", text(high)),
+                        .text("low", text(low)?)
+                        .text("high", text(high)?),
                 )?,
             ),
             _ => None,
         };
         Ok(SaidAssumption {
             path: a.path.clone(),
-            label: a.path.replace('.', " · ").replace('_', " "),
-            value: text(&a.value),
+            label: naming::name(&a.path, self.case.document, self.language)?,
+            value: text(&a.value)?,
             between,
             why: a.why.clone(),
             field: ranked
@@ -580,16 +587,16 @@ fn assumed_mark(node: &Node) -> Mark {
         .unwrap_or(Mark::LookedUp)
 }
 
-/// A value of the document as text; nothing for lists and sections.
-fn node_text(node: &Node) -> Option<String> {
+/// A value of the document, however known; nothing for lists and sections.
+fn node_value(node: &Node) -> Option<serde_json::Value> {
     let node = node
         .get("assumed")
         .or_else(|| node.get("measured"))
         .unwrap_or(node);
-    match node.to_json() {
-        serde_json::Value::String(s) => Some(s),
-        serde_json::Value::Number(n) => Some(n.to_string()),
-        serde_json::Value::Bool(b) => Some(b.to_string()),
-        _ => None,
-    }
+    let json = node.to_json();
+    (!json.is_array() && !json.is_object()).then_some(json)
+}
+
+fn node_text(node: &Node) -> Option<String> {
+    Some(node_value(node)?.as_str()?.to_owned())
 }

@@ -253,8 +253,14 @@ question-exposure = Where can people come near the mast: paths, terraces, window
 per-each = each
 per-metre = m
 per-square-metre = m²
-per-day = days
-per-job = job
+per-day = { $count ->
+    [one] day
+   *[other] days
+}
+per-job = { $count ->
+    [one] job
+   *[other] jobs
+}
 added-connector = fitted to cable ends by rule
 added-adapter = two sides do not mate
 added-foundation = foundation, anchors, erection
