@@ -1,7 +1,7 @@
 """Times the thin-wire solver against the NEC-2 engine of PyNEC on the same files, in one run.
 
     python -m venv VENV && VENV/bin/pip install PyNEC
-    cargo build --release --manifest-path benches/wires/Cargo.toml
+    cargo build --release -p wires-bench
     VENV/bin/python tools/nec_bench.py BENCH FILE [FILE...]
 
 BENCH is the built `wires-bench`. Both engines get the wires of the file, solve for its sources and evaluate 91 x 181

@@ -1,4 +1,4 @@
-//! Times the Irregular Terrain Model on one core: `cargo run --release --manifest-path benches/itm/Cargo.toml`.
+//! Times the Irregular Terrain Model on one core: `cargo run --release -p itm-bench`.
 //!
 //! Paths of 101, 501 and 1001 points over seeded hilly ground; the whole path from inputs to loss, and its parts. Each figure is the
 //! best of several rounds over 64 different paths, so that no branch is learned by heart.

@@ -1,6 +1,6 @@
 //! Prints what a station costs to work out: one evaluation, one explanation, one plan, one offer as PDF.
 //!
-//!     STATIONWRIGHT_WITHOUT_PAGE=1 cargo run --release --manifest-path benches/station/Cargo.toml [-- FOLDER...]
+//!     STATIONWRIGHT_WITHOUT_PAGE=1 cargo run --release -p station-bench [-- FOLDER...]
 //!
 //! Without a folder: the demo. Loss fields are computed once before the clock starts; a plan starts without any of the heights it
 //! tries. The yardstick in the same run is one loss field, the slow part that all the rest is spared.

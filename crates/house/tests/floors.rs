@@ -19,6 +19,11 @@ const FLOORS: &[(&str, u8)] = &[
     ("server", 6),
     ("stationwright", 6),
     ("house", 7),
+    ("coverage-bench", 7),
+    ("itm-bench", 7),
+    ("propagation-bench", 7),
+    ("station-bench", 7),
+    ("wires-bench", 7),
 ];
 
 /// The arrows within one floor that are meant, each with its reason. None may close a circle.
