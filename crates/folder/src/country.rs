@@ -1,12 +1,13 @@
 //! Country profiles: two generic ones built in, or a user's own beside the station.
 
 use std::path::Path;
+use words::{Arg, Message};
 
 use station::country::CountryProfile;
 use station::read::{Faults, FromNode};
 
 use crate::document;
-use crate::reading::{Fault, OpenError, read_text};
+use crate::reading::{Fault, OpenError, read_text, several};
 use crate::source::Source;
 
 /// The built-in profiles: id and text.
@@ -19,7 +20,6 @@ const BUILT_IN: &[(&str, &str)] = &[
 #[derive(Debug, thiserror::Error)]
 pub enum CountryError {
     /// Neither built in nor beside the station.
-    #[error("`{id}`: no such country profile; built in are {}; your own is `country/{id}.toml` in the folder", known.join(", "))]
     Unknown {
         /// The id asked for.
         id: String,
@@ -27,15 +27,27 @@ pub enum CountryError {
         known: Vec<&'static str>,
     },
     /// The file cannot be read.
-    #[error(transparent)]
     Open(#[from] OpenError),
     /// The file has faults.
-    #[error("{}", faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))]
     Faults {
         /// All of them.
         faults: Vec<Fault>,
     },
 }
+
+impl From<&CountryError> for Message {
+    fn from(error: &CountryError) -> Self {
+        match error {
+            CountryError::Unknown { id, known } => Message::new("country-unknown")
+                .text("id", id)
+                .with("known", Arg::All(known.iter().map(|k| (*k).to_owned()).collect())),
+            CountryError::Open(error) => error.into(),
+            CountryError::Faults { faults } => several(faults.iter().map(ToString::to_string)),
+        }
+    }
+}
+
+words::said_in_english!(CountryError);
 
 /// Reads the text of a profile.
 ///

@@ -7,6 +7,7 @@ use thiserror::Error;
 use toml_edit::{
     Array, ArrayOfTables, Decor, DocumentMut, InlineTable, Item, RawString, Table, TableLike, Value,
 };
+use words::Message;
 
 use crate::document;
 
@@ -14,18 +15,27 @@ use crate::document;
 #[derive(Debug, Error)]
 pub enum TextEditError {
     /// The text is not TOML as it stands.
-    #[error("the text has faults of syntax; mend them first: {0}")]
     Syntax(String),
     /// The edit does not fit what stands there.
-    #[error(transparent)]
     Edit(#[from] EditError),
     /// The edited text would say something else than the edited document: a fault of ours, nothing is changed.
-    #[error("`{path}`: the edit cannot be written into this text")]
     Unfaithful {
         /// Path of the edit.
         path: String,
     },
 }
+
+impl From<&TextEditError> for Message {
+    fn from(error: &TextEditError) -> Self {
+        match error {
+            TextEditError::Syntax(why) => Message::new("edit-syntax").text("why", why),
+            TextEditError::Edit(error) => error.into(),
+            TextEditError::Unfaithful { path } => Message::new("edit-unfaithful").text("path", path),
+        }
+    }
+}
+
+words::said_in_english!(TextEditError);
 
 /// Applies `edits` in turn to the text of a station file.
 ///
@@ -44,7 +54,7 @@ pub fn edit_text(text: &str, edits: &[Edit]) -> Result<String, TextEditError> {
 fn edit_once(text: &str, edit: &Edit) -> Result<String, TextEditError> {
     let (mut node, faults) = document::parse(text);
     if let Some(fault) = faults.first() {
-        return Err(TextEditError::Syntax(crate::reading::said(
+        return Err(TextEditError::Syntax(words::said(
             &fault.what,
             words::Language::English,
         )));

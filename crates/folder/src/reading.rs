@@ -10,7 +10,8 @@ use station::document::{Node, Span};
 use crate::document;
 use crate::save::Digest;
 use crate::source::Source;
-use words::{Language, Message, say_best};
+pub use words::said;
+use words::{Language, Message};
 
 /// One complaint about a file, with its place.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -37,12 +38,6 @@ impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.said(Language::English))
     }
-}
-
-/// A message in a language, or in English where that language has none; a message that cannot be said is a fault of ours and
-/// shows its code.
-pub fn said(message: &Message, language: Language) -> String {
-    say_best(message, language).map_or_else(|error| error.to_string(), |said| said.text)
 }
 
 impl Fault {
@@ -81,6 +76,11 @@ impl Fault {
             help: fault.help,
         }
     }
+}
+
+/// Several complaints, a line each.
+pub(crate) fn several(lines: impl Iterator<Item = String>) -> Message {
+    Message::new("several-lines").text("lines", lines.collect::<Vec<_>>().join("\n"))
 }
 
 /// What was read of a text: the tree, the station where there are no faults, and all faults in the order of the text.
@@ -141,7 +141,6 @@ pub struct StationFile {
 #[derive(Debug, thiserror::Error)]
 pub enum OpenError {
     /// It cannot be opened or read.
-    #[error("{path}: {source}")]
     Io {
         /// The file.
         path: PathBuf,
@@ -149,7 +148,6 @@ pub enum OpenError {
         source: std::io::Error,
     },
     /// It is no text in UTF-8.
-    #[error("{path}: not text in UTF-8 from byte {byte} on: save it as UTF-8")]
     NotText {
         /// The file.
         path: PathBuf,
@@ -157,7 +155,6 @@ pub enum OpenError {
         byte: usize,
     },
     /// It is larger than any station.
-    #[error("{path}: {bytes} bytes; at most {limit} are read")]
     TooLarge {
         /// The file.
         path: PathBuf,
@@ -166,6 +163,30 @@ pub enum OpenError {
         /// The limit.
         limit: usize,
     },
+}
+
+impl From<&OpenError> for Message {
+    fn from(error: &OpenError) -> Self {
+        match error {
+            OpenError::Io { path, source } => open_failed(path, source),
+            OpenError::NotText { path, byte } => Message::new("open-not-text")
+                .text("path", path.display().to_string())
+                .count("byte", *byte as i64),
+            OpenError::TooLarge { path, bytes, limit } => Message::new("open-too-large")
+                .text("path", path.display().to_string())
+                .count("bytes", *bytes as i64)
+                .count("limit", *limit as i64),
+        }
+    }
+}
+
+words::said_in_english!(OpenError);
+
+/// A file or folder that could not be opened, in the system's words.
+pub(crate) fn open_failed(path: &Path, why: &std::io::Error) -> Message {
+    Message::new("open-failed")
+        .text("path", path.display().to_string())
+        .text("why", why.to_string())
 }
 
 /// Reads a text file whole, within the limit of size.

@@ -3,6 +3,7 @@
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use words::Message;
 
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
@@ -72,7 +73,6 @@ pub enum Expected {
 #[derive(Debug, Error)]
 pub enum SaveError {
     /// Somebody changed the file since it was read.
-    #[error("{path}: changed on disk since it was read")]
     Changed {
         /// The file.
         path: PathBuf,
@@ -82,16 +82,31 @@ pub enum SaveError {
         digest: Option<Digest>,
     },
     /// A step of the save failed.
-    #[error("{path}: {step}: {source}")]
     Io {
         /// The file.
         path: PathBuf,
-        /// What was being done.
+        /// What was being done: a tag for the message.
         step: &'static str,
         /// The system's words.
         source: io::Error,
     },
 }
+
+impl From<&SaveError> for Message {
+    fn from(error: &SaveError) -> Self {
+        match error {
+            SaveError::Changed { path, .. } => {
+                Message::new("save-changed").text("path", path.display().to_string())
+            }
+            SaveError::Io { path, step, source } => Message::new("save-failed")
+                .text("path", path.display().to_string())
+                .tag("step", *step)
+                .text("why", source.to_string()),
+        }
+    }
+}
+
+words::said_in_english!(SaveError);
 
 /// Ends of the names of files half written.
 const SAVING: &str = ".saving";
@@ -125,8 +140,8 @@ pub fn save(path: &Path, bytes: &[u8], expected: Expected) -> Result<Digest, Sav
         .truncate(false)
         .write(true)
         .open(folder.join(".stationwright.lock"));
-    let lock = lock.map_err(io("opening the folder's lock"))?;
-    lock.lock().map_err(io("waiting for another save"))?;
+    let lock = lock.map_err(io("lock"))?;
+    lock.lock().map_err(io("wait"))?;
     check_unchanged(path, expected)?;
     sweep(folder, &name);
 
@@ -135,22 +150,22 @@ pub fn save(path: &Path, bytes: &[u8], expected: Expected) -> Result<Digest, Sav
         .prefix(&format!(".{name}."))
         .suffix(SAVING)
         .tempfile_in(folder)
-        .map_err(io("making a second file"))?;
+        .map_err(io("second-file"))?;
     if let Ok(old) = fs::metadata(path) {
         half.as_file()
             .set_permissions(old.permissions())
-            .map_err(io("giving it the file's permissions"))?;
+            .map_err(io("rights"))?;
     } else {
-        open_to_readers(half.as_file()).map_err(io("giving it a new file's permissions"))?;
+        open_to_readers(half.as_file()).map_err(io("rights"))?;
     }
-    half.write_all(bytes).map_err(io("writing"))?;
-    half.as_file().sync_all().map_err(io("flushing to the disk"))?;
+    half.write_all(bytes).map_err(io("write"))?;
+    half.as_file().sync_all().map_err(io("flush"))?;
     half.persist(path).map_err(|e| SaveError::Io {
         path: path.clone(),
-        step: "taking the name",
+        step: "name",
         source: e.error,
     })?;
-    flush_folder(folder).map_err(io("flushing the folder"))?;
+    flush_folder(folder).map_err(io("folder"))?;
     Ok(Digest::of(bytes))
 }
 
@@ -161,7 +176,7 @@ fn check_unchanged(path: &Path, expected: Expected) -> Result<(), SaveError> {
         Err(source) => {
             return Err(SaveError::Io {
                 path: path.into(),
-                step: "reading what is there",
+                step: "look",
                 source,
             });
         }

@@ -1,6 +1,7 @@
 //! A table of text cells from a CSV or a spreadsheet, each cell with its name.
 
 use std::path::{Path, PathBuf};
+use words::Message;
 
 use calamine::{Data, Reader};
 
@@ -33,10 +34,8 @@ pub struct Row {
 #[derive(Debug, thiserror::Error)]
 pub enum SheetError {
     /// The file cannot be opened, or is no text.
-    #[error(transparent)]
     Open(#[from] OpenError),
     /// The CSV is broken.
-    #[error("{name}: line {line}: {why}")]
     Csv {
         /// The file.
         name: String,
@@ -46,7 +45,6 @@ pub enum SheetError {
         why: String,
     },
     /// The spreadsheet is broken.
-    #[error("{path}: {why}: save it again as .xlsx or as .csv")]
     Spreadsheet {
         /// The file.
         path: PathBuf,
@@ -54,12 +52,31 @@ pub enum SheetError {
         why: String,
     },
     /// Too many cells.
-    #[error("{name}: more than {MOST_CELLS} cells; keep the list's own rows and columns")]
     TooLarge {
         /// The file.
         name: String,
     },
 }
+
+impl From<&SheetError> for Message {
+    fn from(error: &SheetError) -> Self {
+        match error {
+            SheetError::Open(error) => error.into(),
+            SheetError::Csv { name, line, why } => Message::new("list-csv")
+                .text("path", name)
+                .text("line", line.to_string())
+                .text("why", why),
+            SheetError::Spreadsheet { path, why } => Message::new("list-spreadsheet")
+                .text("path", path.display().to_string())
+                .text("why", why),
+            SheetError::TooLarge { name } => Message::new("list-too-large")
+                .text("path", name)
+                .count("limit", MOST_CELLS as i64),
+        }
+    }
+}
+
+words::said_in_english!(SheetError);
 
 impl Sheet {
     /// Reads a `.csv`, `.xlsx` or `.ods` file: of a spreadsheet the first sheet that has a header with `id`.

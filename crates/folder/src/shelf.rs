@@ -9,7 +9,7 @@ use words::Message;
 
 use crate::document;
 use crate::price_list::{Laid, lay_price_list};
-use crate::reading::{Fault, OpenError, read_text};
+use crate::reading::{Fault, OpenError, open_failed, read_text};
 use crate::sheet::SheetError;
 use crate::source::Source;
 
@@ -28,13 +28,10 @@ const BUILT_IN: &[(&str, &str)] = &[
 #[derive(Debug, thiserror::Error)]
 pub enum ShelfError {
     /// The file cannot be opened.
-    #[error(transparent)]
     Open(#[from] OpenError),
     /// The table cannot be read.
-    #[error(transparent)]
     Sheet(#[from] SheetError),
     /// The folder cannot be listed.
-    #[error("{path}: {source}")]
     Folder {
         /// The folder.
         path: PathBuf,
@@ -42,12 +39,24 @@ pub enum ShelfError {
         source: std::io::Error,
     },
     /// A kind of file that is no price list.
-    #[error("{path}: a price list is a `.toml`, `.csv`, `.xlsx` or `.ods` file")]
     Kind {
         /// The file.
         path: PathBuf,
     },
 }
+
+impl From<&ShelfError> for Message {
+    fn from(error: &ShelfError) -> Self {
+        match error {
+            ShelfError::Open(error) => error.into(),
+            ShelfError::Sheet(error) => error.into(),
+            ShelfError::Folder { path, source } => open_failed(path, source),
+            ShelfError::Kind { path } => Message::new("list-kind").text("path", path.display().to_string()),
+        }
+    }
+}
+
+words::said_in_english!(ShelfError);
 
 /// The generic equipment that comes with the program: unbranded, prices invented.
 ///

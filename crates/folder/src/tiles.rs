@@ -1,11 +1,13 @@
 //! Tiles of a folder: headers read now, samples when first touched, bytes identified by digest.
 
+use crate::reading::{open_failed, several};
 use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::UNIX_EPOCH;
+use words::Message;
 
 use serde::{Deserialize, Serialize};
 use terrain::source::ReadSeek;
@@ -39,7 +41,6 @@ pub struct TileFile {
 #[derive(Debug, thiserror::Error)]
 pub enum TileError {
     /// The folder cannot be listed.
-    #[error("{folder}: {source}")]
     Folder {
         /// The folder.
         folder: PathBuf,
@@ -47,18 +48,30 @@ pub enum TileError {
         source: io::Error,
     },
     /// Nothing in it that is a tile.
-    #[error("{folder}: no tile in it; tiles are `.hgt` and `.tif` files, plain or gzipped")]
     NoTile {
         /// The folder.
         folder: PathBuf,
     },
     /// Files that are refused.
-    #[error("{}", files.iter().map(|(name, why)| format!("{name}: {why}")).collect::<Vec<_>>().join("\n"))]
     Refused {
         /// Path and reason of each.
         files: Vec<(String, String)>,
     },
 }
+
+impl From<&TileError> for Message {
+    fn from(error: &TileError) -> Self {
+        match error {
+            TileError::Folder { folder, source } => open_failed(folder, source),
+            TileError::NoTile { folder } => {
+                Message::new("tiles-none").text("path", folder.display().to_string())
+            }
+            TileError::Refused { files } => several(files.iter().map(|(name, why)| format!("{name}: {why}"))),
+        }
+    }
+}
+
+words::said_in_english!(TileError);
 
 impl TileSet {
     /// Opens every tile of a folder. `book` remembers digests of files that have not changed since.

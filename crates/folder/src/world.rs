@@ -1,7 +1,9 @@
 //! The ground a station stands on, its people and its places: one of the generated grounds, or the tiles of its folder.
 
+use crate::reading::{open_failed, several};
 use std::fs::File;
 use std::path::{Path, PathBuf};
+use words::Message;
 
 use coverage::{CoverageError, GroundWorld, LossField, World};
 use serde::Serialize;
@@ -45,31 +47,18 @@ pub struct MadeOf {
 #[derive(Debug, thiserror::Error)]
 pub enum WorldError {
     /// Neither generated nor tiles.
-    #[error(
-        "[ground] names no ground; write `tiles = \"tiles\"` (a folder of elevation tiles) or `generated = \"rolling plain\"`"
-    )]
     NoGround,
     /// Both generated and tiles.
-    #[error("[ground] names both `generated` and `tiles`; take one of them out")]
     TwoGrounds,
     /// Tiles, and nothing says what their heights measure.
-    #[error(
-        "[ground] does not say what the tiles measure; write `model = \"bare ground\"` or `model = \"surface\"`"
-    )]
     NoModel,
     /// Tiles, and no site to look at them from.
-    #[error(
-        "the station has no site yet; a position in [[sites]] tells which part of the tiles is looked at"
-    )]
     NoSite,
     /// Tiles that cannot be used.
-    #[error(transparent)]
     Tiles(#[from] TileError),
     /// A position that is none.
-    #[error("{0}")]
     Position(String),
     /// People that cannot be read.
-    #[error("{file}: {error}")]
     People {
         /// The raster.
         file: String,
@@ -77,13 +66,11 @@ pub enum WorldError {
         error: PeopleError,
     },
     /// Rasters of people, none of which reaches the area.
-    #[error("{folder}: no raster of people reaches the study area")]
     PeopleElsewhere {
         /// Their folder.
         folder: PathBuf,
     },
     /// Places that cannot be read.
-    #[error("{}", errors.iter().map(|e| format!("{}:{e}", file.display())).collect::<Vec<_>>().join("\n"))]
     Places {
         /// The file.
         file: PathBuf,
@@ -91,7 +78,6 @@ pub enum WorldError {
         errors: Vec<CellError>,
     },
     /// A table of clutter heights that cannot be read.
-    #[error("{file}: {why}")]
     Clutter {
         /// The file.
         file: PathBuf,
@@ -99,7 +85,6 @@ pub enum WorldError {
         why: String,
     },
     /// A file that cannot be opened.
-    #[error("{file}: {source}")]
     Open {
         /// The file.
         file: PathBuf,
@@ -107,6 +92,35 @@ pub enum WorldError {
         source: std::io::Error,
     },
 }
+
+impl From<&WorldError> for Message {
+    fn from(error: &WorldError) -> Self {
+        match error {
+            WorldError::NoGround => Message::new("ground-none"),
+            WorldError::TwoGrounds => Message::new("ground-two"),
+            WorldError::NoModel => Message::new("ground-no-model"),
+            WorldError::NoSite => Message::new("ground-no-site"),
+            WorldError::Tiles(error) => error.into(),
+            WorldError::Position(why) => Message::new("ground-position").text("why", why),
+            WorldError::People { file, error } => Message::new("open-failed")
+                .text("path", file)
+                .text("why", error.to_string()),
+            WorldError::PeopleElsewhere { folder } => {
+                Message::new("people-elsewhere").text("path", folder.display().to_string())
+            }
+            WorldError::Places { file, errors } => {
+                let line = |e: &CellError| format!("{}:{e}", file.display());
+                several(errors.iter().map(line))
+            }
+            WorldError::Clutter { file, why } => Message::new("open-failed")
+                .text("path", file.display().to_string())
+                .text("why", why),
+            WorldError::Open { file, source } => open_failed(file, source),
+        }
+    }
+}
+
+words::said_in_english!(WorldError);
 
 /// Radius that people and coast are looked up in where the study names none, km [P].
 const USUAL_RADIUS_KM: f64 = 60.0;

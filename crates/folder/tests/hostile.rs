@@ -17,7 +17,7 @@ fn bad_ten_megabytes_are_refused_with_a_reason() {
     let path = folder.path().join("station.toml");
     std::fs::write(&path, "format = 1\n".repeat(1_000_000)).unwrap();
     let error = StationFile::open(&path).unwrap_err().to_string();
-    assert!(error.contains("11000000 bytes; at most"), "{error}");
+    assert!(error.contains("11,000,000 bytes; at most"), "{error}");
     assert!(soon("x".repeat(10_000_000)).faults[0].what.code == "file-too-large");
 }
 

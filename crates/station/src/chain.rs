@@ -79,34 +79,29 @@ pub enum Mating<'a> {
 }
 
 /// Why a chain could not be walked.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum ChainFault {
     /// The emission names no transmitter.
-    #[error("`{emission}` names no transmitter")]
     NoTransmitter {
         /// Tag of the emission.
         emission: String,
     },
     /// The emission names no antenna.
-    #[error("`{emission}` names no antenna")]
     NoAntenna {
         /// Tag of the emission.
         emission: String,
     },
     /// No cable leaves a thing.
-    #[error("no cable leaves `{tag}`")]
     OpenEnd {
         /// Tag of the thing.
         tag: String,
     },
     /// Cables run in a circle.
-    #[error("the cables from `{tag}` run in a circle")]
     Circle {
         /// Tag where it was noticed.
         tag: String,
     },
     /// The cables end at an antenna that is not the emission's.
-    #[error("the cables end at `{found}`, not at `{expected}`")]
     OtherAntenna {
         /// Where they end.
         found: String,

@@ -3,6 +3,7 @@
 use crate::document::{Entry, Node, Span, Value, position_in_list};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use words::Message;
 
 /// One change to a station: what stood at a path and what shall stand there.
 ///
@@ -24,9 +25,6 @@ pub struct Edit {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum EditError {
     /// The path leads through something that is not there.
-    #[error(
-        "`{path}`: there is no `{step}` here; write the whole path, list items by their tag, such as `items.TX1.place`"
-    )]
     NoSuchPlace {
         /// The whole path.
         path: String,
@@ -34,7 +32,6 @@ pub enum EditError {
         step: String,
     },
     /// What stands there is not what the edit says stood there.
-    #[error("`{path}`: `{found}` stands there, not `{expected}`; look at the file again before changing it")]
     Moved {
         /// The whole path.
         path: String,
@@ -44,12 +41,32 @@ pub enum EditError {
         expected: String,
     },
     /// The edit changes nothing: neither `from` nor `to`.
-    #[error("`{path}`: nothing to change; give what shall stand there")]
     Empty {
         /// The whole path.
         path: String,
     },
 }
+
+impl From<&EditError> for Message {
+    fn from(error: &EditError) -> Self {
+        match error {
+            EditError::NoSuchPlace { path, step } => Message::new("edit-no-such-place")
+                .text("path", path)
+                .text("step", step),
+            EditError::Moved {
+                path,
+                found,
+                expected,
+            } => Message::new("edit-moved")
+                .text("path", path)
+                .text("found", found)
+                .text("expected", expected),
+            EditError::Empty { path } => Message::new("edit-empty").text("path", path),
+        }
+    }
+}
+
+words::said_in_english!(EditError);
 
 impl Edit {
     /// A change of `path` to `to`, with `from` taken from the document as it stands.

@@ -13,6 +13,7 @@ pub mod edit;
 pub mod known;
 pub mod licence;
 pub mod model;
+pub mod offer;
 pub mod place;
 pub mod read;
 mod references;

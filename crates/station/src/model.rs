@@ -3,6 +3,7 @@
 use crate::brief::Brief;
 use crate::design::{Antenna, Cable, Emission, Hop, Item, Room, Variant};
 use crate::document::Node;
+use crate::offer::Terms;
 use crate::place::{Ground, Place, Site, Study};
 use crate::read::{Fault, Faults, FromNode};
 use crate::value::Date;
@@ -28,6 +29,8 @@ crate::record! {
         pub revision: Option<u32>,
         /// The day of this revision.
         pub date: Option<Date>,
+        /// The terms on which it is offered.
+        pub offer: Terms,
         /// The ground everything stands on.
         pub ground: Ground,
         /// How coverage is studied.

@@ -5,7 +5,7 @@ use crate::read::{Faults, FromNode, from_text};
 use quantity::{Eirp, Erp};
 use std::fmt;
 use std::str::FromStr;
-use words::{Language, Message};
+use words::Message;
 
 /// Why a text is none of the values below.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,14 +17,7 @@ impl From<&TextError> for Message {
     }
 }
 
-impl fmt::Display for TextError {
-    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match words::say(&self.0, Language::English) {
-            Ok(said) => to.write_str(&said),
-            Err(error) => error.fmt(to),
-        }
-    }
-}
+words::said_in_english!(TextError);
 
 impl std::error::Error for TextError {}
 

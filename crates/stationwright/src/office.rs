@@ -9,7 +9,7 @@ use station::value::Date;
 use station::{Node, Shelf, Station};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard};
-use words::Language;
+use words::{Language, Message};
 
 /// Everything a station is judged by, opened once.
 pub struct Office {
@@ -48,27 +48,36 @@ pub struct Assessed {
 #[derive(Debug, thiserror::Error)]
 pub enum OfficeError {
     /// The file could not be opened.
-    #[error(transparent)]
     Open(#[from] folder::reading::OpenError),
     /// The file has faults.
-    #[error("{} fault{} in the station file", .0.len(), if .0.len() == 1 { "" } else { "s" })]
     Faults(Vec<folder::Fault>),
     /// The shelf could not be read.
-    #[error(transparent)]
     Shelf(#[from] folder::shelf::ShelfError),
     /// The country profile could not be read.
-    #[error(transparent)]
     Country(#[from] folder::country::CountryError),
     /// The ground could not be read.
-    #[error(transparent)]
     World(#[from] folder::WorldError),
     /// Cancelled.
-    #[error("cancelled")]
     Cancelled,
     /// A sentence is missing: a fault of ours.
-    #[error("a sentence is missing: {0}")]
     Words(String),
 }
+
+impl From<&OfficeError> for Message {
+    fn from(error: &OfficeError) -> Self {
+        match error {
+            OfficeError::Open(error) => error.into(),
+            OfficeError::Faults(faults) => Message::new("office-faults").count("count", faults.len() as i64),
+            OfficeError::Shelf(error) => error.into(),
+            OfficeError::Country(error) => error.into(),
+            OfficeError::World(error) => error.into(),
+            OfficeError::Cancelled => Message::new("office-cancelled"),
+            OfficeError::Words(why) => Message::new("office-no-words").text("why", why),
+        }
+    }
+}
+
+words::said_in_english!(OfficeError);
 
 /// Loss fields in memory first, then in the folder's cache.
 struct Memory {

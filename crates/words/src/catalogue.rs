@@ -90,6 +90,27 @@ pub fn say_best(message: &Message, language: Language) -> Result<Said, WordsErro
     }
 }
 
+/// Says `message` in `language`, or in English where that language lacks it. A message that cannot be said is a fault of ours
+/// and shows what is wrong with it.
+pub fn said(message: &Message, language: Language) -> String {
+    say_best(message, language).map_or_else(|error| error.to_string(), |said| said.text)
+}
+
+/// Lets an error that converts into a [`Message`] be shown: in English, for logs and terminals.
+#[macro_export]
+macro_rules! said_in_english {
+    ($error:ty) => {
+        impl std::fmt::Display for $error {
+            fn fmt(&self, to: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                to.write_str(&$crate::said(
+                    &$crate::Message::from(self),
+                    $crate::Language::English,
+                ))
+            }
+        }
+    };
+}
+
 impl Words {
     /// Reads the embedded files.
     ///

@@ -21,6 +21,6 @@ mod faults;
 mod language;
 mod message;
 
-pub use catalogue::{Said, Words, WordsError, say, say_best, words};
+pub use catalogue::{Said, Words, WordsError, said, say, say_best, words};
 pub use language::Language;
 pub use message::{Arg, Message};

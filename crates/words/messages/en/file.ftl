@@ -68,3 +68,54 @@ list-no-header-help = give the list a header row with the column `id`
 list-no-id = a row without an id
 list-no-id-help = give the row an `id`, or empty it
 list-id-twice = the id `{ $id }` stands in this list twice; the first row counts
+
+# Files that cannot be read or written. `why` is the system's or the reader's own word.
+open-failed = { $path }: { $why }
+open-not-text = { $path }: not text in UTF-8 from byte { $byte } on: save it as UTF-8
+open-too-large = { $path }: { $bytes } bytes; at most { $limit } are read
+several-lines = { $lines }
+
+ground-none = [ground] names no ground; write `tiles = "tiles"` (a folder of elevation tiles) or `generated = "rolling plain"`
+ground-two = [ground] names both `generated` and `tiles`; take one of them out
+ground-no-model = [ground] does not say what the tiles measure; write `model = "bare ground"` or `model = "surface"`
+ground-no-site = the station has no site yet; a position in [[sites]] tells which part of the tiles is looked at
+ground-position = { $why }
+people-elsewhere = { $path }: no raster of people reaches the study area
+tiles-none = { $path }: no tile in it; tiles are `.hgt` and `.tif` files, plain or gzipped
+
+country-unknown = `{ $id }`: no such country profile; built in are { $known }; your own is `country/{ $id }.toml` in the folder
+
+list-kind = { $path }: a price list is a `.toml`, `.csv`, `.xlsx` or `.ods` file
+list-csv = { $path }: line { $line }: { $why }
+list-spreadsheet = { $path }: { $why }: save it again as .xlsx or as .csv
+list-too-large = { $path }: more than { $limit } cells; keep the list’s own rows and columns
+
+save-changed = { $path }: changed on disk since it was read
+save-failed =
+    { $path }: { $step ->
+        [lock] opening the folder’s lock
+        [wait] waiting for another save
+        [second-file] making a second file
+        [look] looking at the file
+        [rights] giving it the old file’s rights
+        [write] writing
+        [flush] flushing to the disk
+        [name] taking the name
+       *[folder] flushing the folder
+    }: { $why }
+
+# Changes asked for.
+edit-syntax = the text has faults of syntax; mend them first: { $why }
+edit-no-such-place = `{ $path }`: there is no `{ $step }` here; write the whole path, list items by their tag, such as `items.TX1.place`
+edit-moved = `{ $path }`: `{ $found }` stands there, not `{ $expected }`; look at the file again before changing it
+edit-empty = `{ $path }`: nothing to change; give what shall stand there
+edit-unfaithful = `{ $path }`: the edit cannot be written into this text
+
+# The program at work.
+office-faults =
+    { $count ->
+        [one] one fault in the station file
+       *[other] { $count } faults in the station file
+    }
+office-cancelled = cancelled
+office-no-words = a sentence is missing: { $why }
