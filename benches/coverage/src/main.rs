@@ -268,6 +268,7 @@ fn search(world: &GroundWorld, study: Study, made: &terrain::generated::Generate
             position: p.position,
             people: p.people.unwrap_or(100.0),
             surroundings: p.surroundings,
+            wanted: Wanted::bs412(Mode::Stereo, Situation::Roof),
         })
         .collect();
     // Up to 20: hamlets between the named places, by a stated rule, so that the count is the promise's.
@@ -278,6 +279,7 @@ fn search(world: &GroundWorld, study: Study, made: &terrain::generated::Generate
             position,
             people: 50.0,
             surroundings: terrain::Surroundings::Rural,
+            wanted: Wanted::bs412(Mode::Stereo, Situation::Roof),
         });
         k += 1.0;
     }
@@ -286,7 +288,6 @@ fn search(world: &GroundWorld, study: Study, made: &terrain::generated::Generate
         targets,
         study,
         erp_kw: 0.5,
-        wanted: Wanted::bs412(Mode::Stereo, Situation::Roof),
         cell_m: study.step_m,
         best: 10,
         apart_km: 2.0,

@@ -4,10 +4,12 @@
 //! clutter of the two end points does not count. So one field per place, its receivers at the mast's height, holds the losses
 //! from every cell. `tests/masts.rs` shows within what that holds, and how far the forward run's own sampling lies.
 
+use std::time::{Duration, Instant};
+
 use rayon::prelude::*;
 use terrain::{Grid, Position, Surroundings, geodesic};
 
-use crate::control::Control;
+use crate::control::{Control, Progress};
 use crate::cover_row::{CoverRows, ReceivingRule};
 use crate::error::CoverageError;
 use crate::loss_field::LossField;
@@ -25,6 +27,8 @@ pub struct Target {
     pub people: f64,
     /// Its surroundings.
     pub surroundings: Surroundings,
+    /// What counts as served there.
+    pub wanted: Wanted,
 }
 
 /// A search for the best hills.
@@ -37,8 +41,6 @@ pub struct Search {
     pub study: Study,
     /// ERP towards every place, kW.
     pub erp_kw: f64,
-    /// What counts as served.
-    pub wanted: Wanted,
     /// Side of a cell, m.
     pub cell_m: f64,
     /// How many hills to name.
@@ -94,12 +96,37 @@ pub fn best_masts(world: &dyn World, search: &Search, control: &Control<'_>) -> 
         .ok_or(CoverageError::TooManyRows)?;
     let grid = grid_round(study.site, study.radius_km * 1000.0, search.cell_m)?;
     let mut sweeps = Vec::with_capacity(search.targets.len());
-    for target in &search.targets {
-        sweeps.push(sweep(world, search, target, &rows, grid, control)?);
+    let begun = Instant::now();
+    for (i, target) in search.targets.iter().enumerate() {
+        let tell = |p: Progress| {
+            if let Some(told) = control.progress {
+                told(of_all(p, i, search.targets.len(), begun));
+            }
+        };
+        let control = Control {
+            progress: Some(&tell),
+            cancel: control.cancel,
+        };
+        sweeps.push(sweep(world, search, target, &rows, grid, &control)?);
     }
     let people = people(world, search, &grid, &sweeps, control)?;
     let best = best(world, search, &grid, &sweeps, &people)?;
     Ok(Masts { grid, people, best })
+}
+
+/// Parts that a place's sweep is told in.
+const PARTS: u64 = 1000;
+
+/// How far all sweeps have come when one has come so far.
+fn of_all(one: Progress, sweep: usize, sweeps: usize, begun: Instant) -> Progress {
+    let done = PARTS * sweep as u64 + PARTS * one.done / one.total.max(1);
+    let total = PARTS * sweeps as u64;
+    let each = begun.elapsed().as_secs_f64() / done.max(1) as f64;
+    Progress {
+        done,
+        total,
+        left: (done > 0).then(|| Duration::from_secs_f64(each * total.saturating_sub(done) as f64)),
+    }
 }
 
 fn check(search: &Search) -> Result<(), CoverageError> {
@@ -167,7 +194,7 @@ fn sweep(
     let study = &search.study;
     let row = rows.of_code(world.spot(target.position)?.cover);
     let freq_mhz = study.conditions.freq_mhz;
-    let threshold = search
+    let threshold = target
         .wanted
         .threshold_in(row, target.surroundings, study.receiving, freq_mhz)?;
     let reach = reach_over(search, target);

@@ -21,11 +21,11 @@ fn search(id: &'static str, places: usize) -> Search {
                 position: p.position,
                 people: p.people.unwrap_or(0.0),
                 surroundings: p.surroundings,
+                wanted: Wanted::bs412(Mode::Stereo, Situation::Roof),
             })
             .collect(),
         study: hilly_study(id).within_km(12.0),
         erp_kw: 0.1,
-        wanted: Wanted::bs412(Mode::Stereo, Situation::Roof),
         cell_m: 200.0,
         best: 10,
         apart_km: 1.0,
@@ -132,7 +132,7 @@ fn both_directions_lose_the_same() {
                 &own,
                 study.site,
                 &erp,
-                &search.wanted,
+                &target.wanted,
                 Some(Surroundings::Rural),
             ) {
                 sampling.push((at.prediction.loss_db - swept.loss_db).abs());
@@ -197,7 +197,7 @@ fn the_best_cells_are_the_best_and_apart() {
             &own,
             target.position,
             &erp,
-            &search.wanted,
+            &target.wanted,
             Some(target.surroundings),
         )
         .unwrap();
