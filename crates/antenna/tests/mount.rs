@@ -436,3 +436,41 @@ fn bad_plans_name_the_bay() {
     };
     assert!(words(&stack(1, WireElement::Vertical, 0.9, five)).contains("3 or 4"));
 }
+
+#[test]
+fn prop_an_answer_kept_as_bytes_is_the_same() {
+    let plan = stack(
+        2,
+        WireElement::Crossed { right_handed: true },
+        0.8,
+        Mast::Pole { radius_m: 0.03 },
+    );
+    let answered = plan.solved().unwrap().answered(&feed(2)).unwrap();
+    let bytes = answered.to_bytes();
+    let again = antenna::mount::Answered::from_bytes(&bytes).unwrap();
+    assert!(again == answered);
+    // Cut short, lengthened or altered at the head it is refused, never misread.
+    assert!(antenna::mount::Answered::from_bytes(&bytes[..bytes.len() - 1]).is_none());
+    assert!(antenna::mount::Answered::from_bytes(&[&bytes[..], &[0]].concat()).is_none());
+    for cut in [0, 5, 9, 40, 4000] {
+        assert!(antenna::mount::Answered::from_bytes(&bytes[..cut]).is_none());
+    }
+}
+
+#[test]
+fn prop_the_near_field_far_away_is_the_gain() {
+    // 49.2·ERP for the field of a half-wave dipole: E = √(30·1.64·ERP)/d (far-field form of FCC OET-65).
+    let plan = stack(2, WireElement::Vertical, 0.8, Mast::Pole { radius_m: 0.03 });
+    let answered = plan.solved().unwrap().answered(&feed(2)).unwrap();
+    for (bearing, elev) in [(90.0, 0.0), (200.0, -10.0), (330.0, 5.0)] {
+        let d = Direction::new(bearing, elev).unit();
+        let near = answered.near(500.0, d.map(|x| 3000.0 * x));
+        let erp_w = 500.0 * 10f64.powf(answered.pattern.total_gain_dbd(bearing, elev) / 10.0);
+        let want = (30.0 * antenna::array::HALF_WAVE_DIRECTIVITY * erp_w).sqrt() / 3000.0;
+        assert!(
+            (near.electric_rms_v_m() / want - 1.0).abs() < 0.01,
+            "{bearing}: {} {want}",
+            near.electric_rms_v_m()
+        );
+    }
+}

@@ -3,11 +3,13 @@
 //! This is the proof behind [`crate::array`]'s draft: pole ends, lattice members and coupling are all in it; free space, no guys,
 //! no booms (a boom through the neutral middle of an element in its plane of symmetry does nothing to first order).
 
+pub mod answered;
 pub mod bays;
 pub mod mast;
 pub mod mounted;
 pub mod place;
 
+pub use answered::Answered;
 pub use bays::{BayPlan, WireElement};
 pub use mast::Mast;
 pub use mounted::{Matching, Mounted, truncation_db};

@@ -47,6 +47,7 @@ impl Matching {
 #[derive(Debug)]
 pub struct Mounted {
     solution: Solution,
+    wires: Vec<(String, f64)>,
     bays: Vec<BayPorts>,
     matching: Vec<Matching>,
     /// Open-circuit impedances of the wires' ports, ohm.
@@ -110,6 +111,7 @@ impl MountPlan {
             ports_ohm: Matrix::zeros(bays.len(), bays.len()),
             steps: (bearings(k * out), elevations(k * height)),
             solution,
+            wires: model.wires.iter().map(|w| (w.name.clone(), w.radius_m)).collect(),
             bays,
             matching: Vec::new(),
             embedded: OnceLock::new(),
@@ -127,6 +129,11 @@ impl Mounted {
     /// The wires' own solution: currents, health, cautions.
     pub fn solution(&self) -> &Solution {
         &self.solution
+    }
+
+    /// Name and radius (m) of every wire, bays first.
+    pub fn wires(&self) -> &[(String, f64)] {
+        &self.wires
     }
 
     /// How each bay is matched.

@@ -6,6 +6,7 @@ use super::{FLOOR_DBD, Peak, dbd};
 use crate::array::{ArrayError, HALF_WAVE_DIRECTIVITY, Radiator, Stack};
 use crate::direction::{Direction, Field, Plane};
 use crate::feed::{Fed, Feed};
+use crate::mount::answered::{Reader, Writer};
 
 type C32 = Complex<f32>;
 
@@ -152,6 +153,32 @@ impl Pattern {
                     ..Field::default()
                 },
             }
+        })
+    }
+
+    pub(crate) fn write(&self, out: &mut Writer) {
+        [self.freq_mhz, self.bearings as f64, self.elevs as f64]
+            .iter()
+            .for_each(|x| out.number(*x));
+        let parts = self.cells.iter().flatten().flat_map(|c| [c.re, c.im]);
+        out.0.extend(parts.flat_map(f32::to_le_bytes));
+    }
+
+    pub(crate) fn read(from: &mut Reader) -> Option<Self> {
+        let freq_mhz = from.number()?;
+        let (bearings, elevs) = (from.count()?, from.count()?);
+        let bytes = from.take(bearings.checked_mul(elevs)?.checked_mul(16)?)?;
+        let part = |at: usize| f32::from_le_bytes([bytes[at], bytes[at + 1], bytes[at + 2], bytes[at + 3]]);
+        let cell = |i: usize| [0, 8].map(|p| C32::new(part(16 * i + p), part(16 * i + p + 4)));
+        (bearings > 0 && elevs > 1).then(|| {
+            Self {
+                freq_mhz,
+                bearings,
+                elevs,
+                cells: (0..bearings * elevs).map(cell).collect(),
+                strongest: Vec::new(),
+            }
+            .finished()
         })
     }
 

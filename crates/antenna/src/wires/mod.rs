@@ -5,8 +5,8 @@
 //!
 //! The steps, one file each: [`geometry`] says what there is, [`check`] refuses what cannot be computed, [`mesh`] cuts it
 //! into segments and currents, [`rotation`] finds a mast that repeats round its axis, [`pair`] integrates one pair of
-//! segments, [`fill`] all of them, [`solve`] finds the currents for each port alone, [`far_field`] and [`grid`] what they
-//! radiate, [`network`] superposes any feed. [`format`](mod@format) reads and prints the file form.
+//! segments, [`fill`] all of them, [`solve`] finds the currents for each port alone, [`far_field`], [`grid`] and [`near`] what
+//! they radiate, [`network`] superposes any feed. [`format`](mod@format) reads and prints the file form.
 //!
 //! Conventions: exp(+jωt), peak phasors, metres, MHz, x y z right-handed with z up, azimuth from +x towards +y (not a
 //! bearing), elevation above the horizon.
@@ -25,6 +25,7 @@ pub mod geometry;
 pub mod grid;
 mod lanes;
 pub mod mesh;
+pub mod near;
 pub mod network;
 pub mod pair;
 mod phase;
@@ -39,6 +40,7 @@ pub use check::{WireCaution, WireFault};
 pub use far_field::{FarField, directivity_dbi};
 pub use geometry::{Ground, Load, Port, Wire, WireEnds, WireModel};
 pub use grid::{FieldGrid, Peak};
+pub use near::{NearField, Piece, near_field};
 pub use solve::{Drive, Health, Solution, solve};
 pub use standing::{Standing, solve_on};
 

@@ -8,6 +8,7 @@ use super::far_field::FarField;
 use super::fill::fill;
 use super::geometry::{Ground, WireModel};
 use super::mesh::{Mesh, mesh};
+use super::near::Piece;
 use faer::Mat;
 
 /// Current at the start and at the end of every segment, amperes peak, along the segment.
@@ -198,6 +199,22 @@ impl Solution {
             input_power_w,
             load_loss_w,
         }
+    }
+
+    /// Currents as straight pieces in space, in the order of the segments.
+    pub fn pieces(&self, currents: &SegmentCurrents) -> Vec<Piece> {
+        self.mesh
+            .segments
+            .iter()
+            .zip(currents)
+            .map(|(s, [start_a, end_a])| Piece {
+                wire: s.wire,
+                start_m: s.start_m,
+                end_m: std::array::from_fn(|i| s.start_m[i] + s.length_m * s.direction[i]),
+                start_a: *start_a,
+                end_a: *end_a,
+            })
+            .collect()
     }
 
     fn tap_current(&self, tap: super::mesh::Tap, currents: &SegmentCurrents) -> Complex {
