@@ -8,6 +8,7 @@ use antenna::line::rating::{Conditions, Service, connector_rating_w, derated, li
 use antenna::line::{LineConstants, Vswr, wavelength_m};
 use antenna::mount::{Mast, MountError, MountPlan};
 use antenna::pattern::Pattern;
+use antenna::wires::Complex;
 use quantity::Height;
 use station::chain::{self, Chain, ChainFault, Mating, Part};
 use station::design::{Antenna, Emission};
@@ -294,6 +295,25 @@ fn joints_before_splitter<'a>(
     joints.iter().take(splitter.unwrap_or(joints.len()))
 }
 
+/// Loss of a joint: the mated pair, and the adapter where one is needed, dB.
+fn joint_loss_db(mating: &Mating) -> f64 {
+    let adapter_db = match mating {
+        Mating::Adapter { adapter, .. } => adapter.inline.as_ref().map_or(0.0, |i| i.loss.db()),
+        _ => 0.0,
+    };
+    JOINT_LOSS_DB + adapter_db
+}
+
+/// Losses of the joints from the transmitter to the splitter, or to the antenna where there is none, dB.
+pub fn joints_to_splitter(chain: &Chain) -> Vec<f64> {
+    let splitter = chain
+        .links
+        .iter()
+        .position(|l| l.shelf.is_some_and(|s| s.splitter.is_some()));
+    let joints = chain.joints.iter().take(splitter.unwrap_or(chain.joints.len()));
+    joints.map(|j| joint_loss_db(&j.mating)).collect()
+}
+
 fn conditions(case: &Case, emission: &Emission, vswr: Option<Vswr>) -> Conditions {
     let site = emission
         .antenna
@@ -451,10 +471,7 @@ fn joints(chain: &Chain, frequency_mhz: Option<f64>, at: &Conditions) -> Vec<Joi
                 adapter: adapter.map(|s| s.id.clone()),
                 impossible: joint.mating == Mating::Impossible,
                 not_known: joint.mating == Mating::NotKnown,
-                loss_db: JOINT_LOSS_DB
-                    + adapter
-                        .and_then(|a| a.inline.as_ref())
-                        .map_or(0.0, |i| i.loss.db()),
+                loss_db: joint_loss_db(&joint.mating),
                 power_w: None,
                 allowed_w,
             }
@@ -462,12 +479,24 @@ fn joints(chain: &Chain, frequency_mhz: Option<f64>, at: &Conditions) -> Vec<Joi
         .collect()
 }
 
-fn radiate(
-    case: &Case,
+/// What an emission's antenna is to be, before anything is computed of it.
+struct Chosen<'a> {
+    antenna: &'a Antenna,
+    site: &'a station::place::Site,
+    bay: &'a station::shelf::BayRatings,
+    frequency_mhz: f64,
+    bays: u32,
+    spacing_m: f64,
+    ground_amsl_m: f64,
+    centre_agl_m: f64,
+    polarisation: Polarisation,
+}
+
+fn choose<'a>(
+    case: &'a Case,
     emission: &Emission,
     frequency_mhz: Option<f64>,
-    chain: Option<&Chain>,
-) -> Result<Radiating, NoPattern> {
+) -> Result<Chosen<'a>, NoPattern> {
     let antenna = emission
         .antenna
         .as_deref()
@@ -484,27 +513,115 @@ fn radiate(
         frequency_mhz.ok_or_else(|| NoPattern::NotKnown(format!("emissions.{}.frequency", emission.tag)))?;
     let bays = *antenna.bays.value().ok_or_else(|| missing("bays"))?;
     let site = case.station.site(&antenna.site).ok_or_else(|| missing("site"))?;
-    let ground =
+    let ground_amsl_m =
         ground_amsl_m(case, site).ok_or_else(|| NoPattern::NotKnown(format!("sites.{}.ground", site.tag)))?;
     let height = antenna.height.value().ok_or_else(|| missing("height"))?;
-    let centre_agl_m = centre_agl_m(case, site, ground, *height).ok_or_else(|| missing("height"))?;
-    let spacing_m = antenna
-        .spacing
-        .value()
-        .map_or(USUAL_SPACING_WAVELENGTHS * wavelength_m(frequency_mhz), |s| s.m());
-    let polarisation = antenna.polarisation.unwrap_or(bay.polarisation);
+    Ok(Chosen {
+        antenna,
+        site,
+        bay,
+        frequency_mhz,
+        bays,
+        spacing_m: antenna
+            .spacing
+            .value()
+            .map_or(USUAL_SPACING_WAVELENGTHS * wavelength_m(frequency_mhz), |s| s.m()),
+        ground_amsl_m,
+        centre_agl_m: centre_agl_m(case, site, ground_amsl_m, *height).ok_or_else(|| missing("height"))?,
+        polarisation: antenna.polarisation.unwrap_or(bay.polarisation),
+    })
+}
 
-    let (plan, stack, mast_included) = stack(antenna, site, frequency_mhz, bays, spacing_m, polarisation)?;
-    let feed = feed(antenna, chain, frequency_mhz, bays, spacing_m)?;
-    let wires = case.station.study.antennas == Some(AntennaModel::Wires) && antenna.inverted_bays.is_empty();
+impl Chosen<'_> {
+    fn stack(&self) -> Result<(StackPlan, Stack, bool), NoPattern> {
+        stack(
+            self.antenna,
+            self.site,
+            self.frequency_mhz,
+            self.bays,
+            self.spacing_m,
+            self.polarisation,
+        )
+    }
+
+    fn feed(&self, chain: Option<&Chain>) -> Result<Feed, NoPattern> {
+        feed(self.antenna, chain, self.frequency_mhz, self.bays, self.spacing_m)
+    }
+
+    /// Whether the bays are solved as wires on their mast, not by the array model.
+    fn as_wires(&self, case: &Case) -> bool {
+        case.station.study.antennas == Some(AntennaModel::Wires) && self.antenna.inverted_bays.is_empty()
+    }
+}
+
+/// Impedance at the input of an emission's splitter over a list of frequencies, ohm: the bays and the feed as they are built
+/// for the emission's own frequency.
+///
+/// # Errors
+/// [`NoPattern`]: what is not chosen or known, or cannot be solved.
+pub fn antenna_inputs_ohm(
+    case: &Case,
+    emission: &Emission,
+    freqs_mhz: &[f64],
+) -> Result<Vec<Complex>, NoPattern> {
+    let walked = chain::walk(case.station, case.shelf, emission);
+    let chosen = choose(case, emission, emission.frequency.value().map(|f| f.mhz()))?;
+    let (plan, stack, _) = chosen.stack()?;
+    let feed = chosen.feed(walked.as_ref().ok())?;
+    if !chosen.as_wires(case) {
+        let at = |f: &f64| feed.solve(&stack.at_frequency(*f)).map(|fed| fed.input_ohm());
+        return freqs_mhz
+            .iter()
+            .map(at)
+            .collect::<Result<_, _>>()
+            .map_err(NoPattern::Refused);
+    }
+    // The bays keep the matching they were given at their own frequency.
+    let mount = mount_plan(&plan, chosen.site);
+    let tuned = mount.solved().map_err(NoPattern::Unbuildable)?;
+    freqs_mhz
+        .iter()
+        .map(|f| {
+            let mounted = mount
+                .solved_with(*f, tuned.matching())
+                .map_err(NoPattern::Unbuildable)?;
+            let fed = feed
+                .solve_ports(mounted.ports_ohm(), *f)
+                .map_err(NoPattern::Refused)?;
+            Ok(fed.input_ohm())
+        })
+        .collect()
+}
+
+fn radiate(
+    case: &Case,
+    emission: &Emission,
+    frequency_mhz: Option<f64>,
+    chain: Option<&Chain>,
+) -> Result<Radiating, NoPattern> {
+    let chosen = choose(case, emission, frequency_mhz)?;
+    let (plan, stack, mast_included) = chosen.stack()?;
+    let feed = chosen.feed(chain)?;
+    let wires = chosen.as_wires(case);
     let (pattern, fed, mast_included) = if wires {
         let solved =
-            super::mounted::solved(&mount_plan(&plan, site), &feed).map_err(NoPattern::Unbuildable)?;
+            super::mounted::solved(&mount_plan(&plan, chosen.site), &feed).map_err(NoPattern::Unbuildable)?;
         (solved.0.clone(), solved.1.clone(), true)
     } else {
         let (pattern, fed) = Pattern::of(&stack, &feed).map_err(NoPattern::Refused)?;
         (Arc::new(pattern), Arc::new(fed), mast_included)
     };
+    let Chosen {
+        antenna,
+        site,
+        bay,
+        bays,
+        spacing_m,
+        ground_amsl_m: ground,
+        centre_agl_m,
+        polarisation,
+        ..
+    } = chosen;
     let accepted = fed.accepted_w();
     let strongest = fed.bay_w.iter().fold(0.0, |a: f64, b| a.max(*b));
     let splitter = splitter(chain);

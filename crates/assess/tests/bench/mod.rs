@@ -223,8 +223,8 @@ impl Bench {
         Station::read(&station::assumptions::fill(&self.file)).err()
     }
 
-    /// Judges it: every figure, every finding, every sentence.
-    pub fn judge(&self, with_fields: bool) -> Judged {
+    /// Calls `with` with the station as a case.
+    pub fn with_case<R>(&self, with: impl FnOnce(&Case) -> R) -> R {
         let document = station::assumptions::fill(&self.file);
         let station = Station::read(&document).unwrap_or_else(|faults| panic!("{faults:#?}"));
         let mut faults = Faults::default();
@@ -234,7 +234,7 @@ impl Bench {
         let country = CountryProfile::from_node(&Node::from_json(&self.country), "", &mut faults);
         assert!(faults.0.is_empty(), "{:#?}", faults.0);
         let world = world(self.ground, self.land);
-        let case = Case {
+        with(&Case {
             file: &self.file,
             document: &document,
             station: &station,
@@ -242,22 +242,30 @@ impl Bench {
             country: &country.unwrap(),
             world: &*world,
             today: self.today.parse::<Date>().unwrap(),
-        };
+        })
+    }
+
+    /// Judges it: every figure, every finding, every sentence.
+    pub fn judge(&self, with_fields: bool) -> Judged {
+        self.with_case(|case| self.judged(case, with_fields))
+    }
+
+    fn judged(&self, case: &Case, with_fields: bool) -> Judged {
         let fields = if with_fields {
             let store = Kept {
                 ground: (self.ground, self.land),
             };
-            Fields::prepare(&case, &store, &Control::quiet()).unwrap()
+            Fields::prepare(case, &store, &Control::quiet()).unwrap()
         } else {
             Fields::default()
         };
-        let outcome = evaluate(&case, &fields);
+        let outcome = evaluate(case, &fields);
         let findings = rules::run(&Look {
-            case: &case,
+            case,
             outcome: &outcome,
         });
-        let assessment = explain(&case, &outcome, "test");
-        let sheet = assess::say(&assessment, &case, words::Language::English)
+        let assessment = explain(case, &outcome, "test");
+        let sheet = assess::say(&assessment, case, words::Language::English)
             .unwrap_or_else(|e| panic!("{e}: {:#?}", findings.iter().map(|f| f.code).collect::<Vec<_>>()));
         Judged {
             outcome,
