@@ -25,6 +25,8 @@ class Desk {
   wide = $state(true);
   fileAt = $state<string | null>(null);
   papersToken = $state('');
+  /** Changes when the offers do. */
+  offersToken = $state('');
   #address: string | null = null;
   #drafting: AbortController | null = null;
   /** The act and the reading begun last, and whether that act still awaits its answer. */
@@ -66,6 +68,10 @@ class Desk {
     if (event.kind === 'failed') this.refusal = { code: 'failed', says: event.says };
     if (event.kind === 'failed' || event.kind === 'done') this.progress = null;
     if (event.kind === 'papers') this.papersToken = crypto.randomUUID();
+    if (event.kind === 'offers') {
+      this.progress = null;
+      this.offersToken = crypto.randomUUID();
+    }
     if (event.kind === 'done' || event.kind === 'changed-outside') void this.#read();
   }
 
@@ -139,6 +145,11 @@ class Desk {
   apply(edits: Edit[]) {
     this.#drafting?.abort();
     return this.#do(() => api.apply(edits));
+  }
+
+  choose(offer: string) {
+    this.#drafting?.abort();
+    return this.#do(() => api.chooseOffer(offer));
   }
 
   /** The echo of a hand that moves: a newer one stops the older. */

@@ -163,6 +163,24 @@ describe('the page', { skip, concurrency: 1 }, () => {
     await web.close(page);
   });
 
+  test('offers are worked out, one is taken and taken back', async () => {
+    await whole();
+    const before = (await whole()).file.digest;
+    const page = await web.open('offers');
+    await page.getByRole('button', { name: 'Work out offers' }).click();
+    await page.getByRole('button', { name: 'Stop the work' }).waitFor();
+    await page.locator('[data-testid=offers-plot]').waitFor({ timeout: 240_000 });
+    const rows = page.locator('[data-offer]');
+    assert.ok((await rows.count()) >= 4);
+    await page.locator('[data-choose=chosen]').click();
+    await page.locator('[data-offer=chosen]').getByText('This is the station now').waitFor({ timeout: 60_000 });
+    assert.notEqual((await whole()).file.digest, before);
+    await page.keyboard.press('Control+z');
+    await page.locator('[data-choose=chosen]').waitFor({ timeout: 60_000 });
+    assert.equal((await whole()).file.digest, before);
+    await web.close(page);
+  });
+
   test('the file shows its faults in place, saves, and never overwrites another hand', { skip: process.env.STATIONWRIGHT_PAGE ? 'needs the folder' : false }, async () => {
     await whole();
     const path = join(station.folder, 'station.toml');

@@ -2,6 +2,7 @@
 
 use crate::file::{FileText, Saved};
 use crate::map::{FieldAsk, FieldPicture};
+use crate::offers::Offers;
 use crate::paper::{Paper, PaperFile};
 use crate::probe::{Probe, ProbeAsk};
 use crate::view::{Change, View};
@@ -92,6 +93,21 @@ pub trait Desk: Send + Sync + 'static {
     /// When they cannot be written now.
     fn write_papers(&self) -> Result<(), Refusal>;
 
+    /// The designs worked out for the brief, and whether they still fit the station.
+    fn offers(&self) -> Offers;
+
+    /// Begins to work out designs for the brief; progress and end come as events. Work that is going on goes on.
+    ///
+    /// # Errors
+    /// When the station cannot be planned as it stands.
+    fn work_out_offers(&self) -> Result<(), Refusal>;
+
+    /// Makes the station one of the designs worked out, as one change that can be undone.
+    ///
+    /// # Errors
+    /// When there is no such design, or the station was changed since.
+    fn choose_offer(&self, id: &str) -> Result<View, Refusal>;
+
     /// Stops the longer work that is going on; the last whole answer stays.
     fn cancel(&self);
 
@@ -152,6 +168,8 @@ pub enum Event {
     },
     /// The papers were written.
     Papers,
+    /// The offers stand, or their work was stopped.
+    Offers,
     /// Longer work failed; what stood still stands.
     Failed {
         /// What failed and what still stands.

@@ -4,6 +4,7 @@ use crate::desk::{Desk, Event, Refusal};
 use crate::drawn::Drawn;
 use crate::file::{FileText, FileWish, Saved};
 use crate::map::{FieldAsk, Heard, Map};
+use crate::offers::Offers;
 use crate::paper::Paper;
 use crate::probe::{Probe, ProbeAsk};
 use crate::view::{Change, View};
@@ -69,6 +70,8 @@ fn open_router() -> OpenApiRouter<Counter> {
         .routes(routes!(probe))
         .routes(routes!(papers, write_papers))
         .routes(routes!(paper))
+        .routes(routes!(offers, work_out_offers))
+        .routes(routes!(choose_offer))
         .routes(routes!(cancel))
         .routes(routes!(events))
 }
@@ -265,6 +268,26 @@ async fn paper(State(counter): State<Counter>, Path(name): Path<String>) -> Resu
         paper.bytes,
     )
         .into_response())
+}
+
+/// The designs worked out for the brief.
+#[utoipa::path(get, path = "/api/offers", responses((status = OK, body = Offers), (status = "default", body = Refusal)))]
+async fn offers(State(counter): State<Counter>) -> Answer<Offers> {
+    ask(counter, |desk| Ok(desk.offers())).await.map(Json)
+}
+
+/// Begins to work out designs for the brief.
+#[utoipa::path(post, path = "/api/offers", responses((status = NO_CONTENT), (status = "default", body = Refusal)))]
+async fn work_out_offers(State(counter): State<Counter>) -> Result<StatusCode, Refused> {
+    ask(counter, |desk| desk.work_out_offers())
+        .await
+        .map(|()| StatusCode::NO_CONTENT)
+}
+
+/// Makes the station one of the designs worked out.
+#[utoipa::path(post, path = "/api/offers/{id}", params(("id" = String, Path,)), responses((status = OK, body = View), (status = "default", body = Refusal)))]
+async fn choose_offer(State(counter): State<Counter>, Path(id): Path<String>) -> Answer<View> {
+    ask(counter, move |desk| desk.choose_offer(&id)).await.map(Json)
 }
 
 /// Stops the longer work that is going on.

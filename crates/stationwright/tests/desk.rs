@@ -8,6 +8,7 @@ use folder::StationFile;
 use server::desk::{Desk, Event};
 use server::file::Saved;
 use server::map::FieldAsk;
+use server::offers::OffersState;
 use server::probe::ProbeAsk;
 use server::view::View;
 use stationwright::commands::assess::assess_folder;
@@ -184,4 +185,89 @@ fn map_and_probe_answer_and_off_the_map_is_said() {
         ..at("")
     };
     assert_eq!(desk.probe(&off).unwrap_err().code, "not-found");
+}
+
+/// Waits until the offers are no longer being worked out.
+fn offers(desk: &StationDesk) -> server::offers::Offers {
+    let end = Instant::now() + Duration::from_secs(300);
+    while Instant::now() < end {
+        let now = desk.offers();
+        if now.state != OffersState::Working {
+            return now;
+        }
+        std::thread::sleep(Duration::from_millis(30));
+    }
+    panic!("no offers within five minutes");
+}
+
+#[test]
+fn offers_are_worked_out_chosen_from_and_taken_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    let path = folder.path().join("station.toml");
+    let original = std::fs::read_to_string(&path).unwrap();
+    assert_eq!(desk.offers().state, OffersState::None);
+    desk.work_out_offers().unwrap();
+    let ready = offers(&desk);
+    assert_eq!(ready.state, OffersState::Ready, "{:?}", ready.why);
+    let answer = ready.answer.unwrap();
+    assert_eq!(answer.offers.iter().filter(|o| o.chosen).count(), 1);
+    assert!(answer.offers.len() >= 4, "the chosen one has neighbours");
+    assert!(
+        answer
+            .offers
+            .windows(2)
+            .all(|w| w[0].cost.number <= w[1].cost.number)
+    );
+    // The price shown is the price the station then has.
+    let chosen = answer.offers.iter().find(|o| o.chosen).unwrap();
+    let events = desk.events();
+    let taken = desk.choose_offer("chosen").unwrap();
+    assert!(taken.can_undo);
+    assert!(
+        desk.offers()
+            .answer
+            .unwrap()
+            .offers
+            .iter()
+            .any(|o| o.in_force && o.chosen)
+    );
+    let view = whole(&desk, events);
+    let capital = view
+        .sheet
+        .figures
+        .iter()
+        .find(|f| f.id == "money.capital")
+        .unwrap();
+    assert_eq!(capital.value.text, chosen.cost.text);
+    // From one design to another without working out anew, and back over both.
+    let other = answer.offers.iter().find(|o| o.can_choose && !o.chosen).unwrap();
+    desk.choose_offer(&other.id).unwrap();
+    assert_eq!(desk.offers().state, OffersState::Ready);
+    desk.undo().unwrap();
+    desk.undo().unwrap();
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), original);
+    // A change makes them old, and nothing is chosen from old offers.
+    let edit = station::Edit {
+        path: "brief.seats.callers".into(),
+        from: Some(3.into()),
+        to: Some(2.into()),
+    };
+    desk.apply(&[edit]).unwrap();
+    assert_eq!(desk.offers().state, OffersState::Old);
+    assert_eq!(desk.choose_offer("chosen").unwrap_err().code, "changed");
+}
+
+#[test]
+fn offers_that_are_stopped_are_dropped_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    desk.work_out_offers().unwrap();
+    assert_eq!(desk.offers().state, OffersState::Working);
+    let begun = Instant::now();
+    desk.cancel();
+    let stopped = desk.offers();
+    assert!(begun.elapsed() < Duration::from_millis(100));
+    assert_eq!(stopped.state, OffersState::None);
+    assert!(stopped.why.is_some() && stopped.answer.is_none());
 }

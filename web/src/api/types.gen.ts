@@ -144,6 +144,41 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/offers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The designs worked out for the brief. */
+        get: operations["offers"];
+        put?: never;
+        /** Begins to work out designs for the brief. */
+        post: operations["work_out_offers"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/offers/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Makes the station one of the designs worked out. */
+        post: operations["choose_offer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/papers": {
         parameters: {
             query?: never;
@@ -331,6 +366,9 @@ export interface components {
         } | {
             /** @enum {string} */
             kind: "papers";
+        } | {
+            /** @enum {string} */
+            kind: "offers";
         } | {
             /** @description What failed and what still stands. */
             says: string;
@@ -625,6 +663,99 @@ export interface components {
             /** @description Its height above the ray and what it takes, said. */
             note: string;
         };
+        /** @description One design. */
+        Offer: {
+            /** @description Stable id, such as `chosen`, `bays-more`. */
+            id: string;
+            /** @description Its letter on the drawing. */
+            letter: string;
+            /** @description What it is called. */
+            title: string;
+            /** @description What it is, or what it changes. */
+            says: string;
+            /** @description It is the one chosen. */
+            chosen: boolean;
+            /** @description The station stands like this now. */
+            in_force: boolean;
+            /** @description It keeps licence and wishes. */
+            holds: boolean;
+            /** @description Why it would do, or why not. */
+            why: string;
+            /** @description It can be taken. */
+            can_choose: boolean;
+            /** @description Price to build. */
+            cost: components["schemas"]["Shown"];
+            cost_against?: components["schemas"]["Shown"] | null;
+            /** @description Price with running costs over the horizon. */
+            over_years: components["schemas"]["Shown"];
+            people?: components["schemas"]["Shown"] | null;
+            people_against?: components["schemas"]["Shown"] | null;
+            erp?: components["schemas"]["Shown"] | null;
+            in_hand?: components["schemas"]["Shown"] | null;
+            /** @description Some wanted place is short. */
+            short: boolean;
+        };
+        /** @description The station as it stands, beside the designs. */
+        OfferPresent: {
+            /** @description Price to build. */
+            cost: components["schemas"]["Shown"];
+            people?: components["schemas"]["Shown"] | null;
+            erp?: components["schemas"]["Shown"] | null;
+            in_hand?: components["schemas"]["Shown"] | null;
+            /** @description Some wanted place is short. */
+            short: boolean;
+        };
+        /** @description One wish of the brief. */
+        OfferWish: {
+            /** @description How it fares. */
+            says: string;
+            /** @description It is kept by the chosen design. */
+            kept: boolean;
+            /** @description Why no design keeps it and what would unlock it. */
+            unlock?: string | null;
+            /** @description The ground that stands in the way. */
+            obstacle?: string | null;
+        };
+        /** @description The offers as they stand. */
+        Offers: {
+            /** @description How they stand. */
+            state: components["schemas"]["OffersState"];
+            /** @description Why there are none, or why they are old. */
+            why?: string | null;
+            answer?: components["schemas"]["OffersAnswer"] | null;
+            present?: components["schemas"]["OfferPresent"] | null;
+        };
+        /** @description A brief answered. */
+        OffersAnswer: {
+            /** @description The answer in a sentence. */
+            sentence: string;
+            /** @description Some design keeps licence and every wish that can be kept. */
+            holds: boolean;
+            /** @description The chosen design's way into the air, in a sentence. */
+            design: string;
+            /** @description How many designs there were and how many were assessed. */
+            looked: string;
+            /** @description What stands in the way of the design that comes nearest. */
+            in_the_way: string[];
+            /** @description Each wish, and what would unlock it where it cannot be kept. */
+            wishes: components["schemas"]["OfferWish"][];
+            /** @description The budget against the price, in sentences. */
+            budget: string[];
+            budget_at?: components["schemas"]["Shown"] | null;
+            /** @description Every design, the cheapest first. */
+            offers: components["schemas"]["Offer"][];
+            /** @description Assumptions of the chosen design, ranked by what each is worth. */
+            assumptions: components["schemas"]["SaidAssumption"][];
+            /** @description What the brief left open and the answer presumes, by path. */
+            presumed: string[];
+            /** @description Questions to send back, where something was presumed. */
+            questions: string[];
+        };
+        /**
+         * @description How the offers stand.
+         * @enum {string}
+         */
+        OffersState: "none" | "working" | "ready" | "old";
         /** @description How a sheet opens. */
         Opening: {
             /** @description The sheet: `brief`, `offers`, `studio`, `link`, `antenna`, `coverage`, `sites`, `money`, `papers`, `acceptance`. */
@@ -1369,6 +1500,87 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Change"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
+    offers: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Offers"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
+    work_out_offers: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
+    choose_offer: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["View"];
                 };
             };
             default: {

@@ -32,6 +32,11 @@ export type Heard = Schemas['Heard'];
 export type Probe = Schemas['Probe'];
 export type Profile = Schemas['Profile'];
 export type Paper = Schemas['Paper'];
+export type Offers = Schemas['Offers'];
+export type OffersAnswer = Schemas['OffersAnswer'];
+export type OfferPresent = Schemas['OfferPresent'];
+export type Offer = Schemas['Offer'];
+export type SaidAssumption = Schemas['SaidAssumption'];
 export type Refusal = Schemas['Refusal'];
 export type Event = Schemas['Event'];
 /** One change of the station file. */

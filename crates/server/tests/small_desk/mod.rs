@@ -4,6 +4,7 @@ use assess::said::{Piece, Sheet, Shown};
 use server::desk::{Desk, Event, Refusal};
 use server::file::{Fault, FileText, Saved};
 use server::map::{Class, FieldAsk, FieldPicture, Legend};
+use server::offers::{Offers, OffersState};
 use server::paper::{Paper, PaperFile};
 use server::probe::{Probe, ProbeAsk};
 use server::view::{Change, FileCondition, FileState, View};
@@ -222,6 +223,20 @@ impl Desk for SmallDesk {
     }
     fn write_papers(&self) -> Result<(), Refusal> {
         Ok(())
+    }
+    fn offers(&self) -> Offers {
+        Offers {
+            state: OffersState::None,
+            why: None,
+            answer: None,
+            present: None,
+        }
+    }
+    fn work_out_offers(&self) -> Result<(), Refusal> {
+        Ok(())
+    }
+    fn choose_offer(&self, _: &str) -> Result<View, Refusal> {
+        Err(Refusal::new("changed", "That offer is of no station here."))
     }
     fn cancel(&self) {}
     fn events(&self) -> broadcast::Receiver<Event> {

@@ -1,6 +1,6 @@
 //! `stationwright plan`: the design for a brief, what stands beside it, and why not otherwise.
 
-mod sentences;
+pub(crate) mod sentences;
 mod sheet;
 
 use crate::commands::assess::report;

@@ -1,8 +1,9 @@
 //! The desk a station lies on: what the page asks, answered from the office.
 
 mod handles;
+mod offers;
 pub(crate) mod papers;
-mod picture;
+pub(crate) mod picture;
 mod probe;
 mod view;
 
@@ -12,6 +13,7 @@ use folder::{Digest, Expected, Reading, SaveError, StationFile, edit_text, save}
 use server::desk::{Desk, Event, Refusal};
 use server::file::{Fault, FileText, Saved};
 use server::map::{FieldAsk, FieldPicture};
+use server::offers::{Offers, OffersState};
 use server::paper::{Paper, PaperFile, PaperState};
 use server::probe::{Probe, ProbeAsk};
 use server::view::{Change, FileCondition, FileState, View};
@@ -19,6 +21,7 @@ use station::Edit;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, Weak};
+use std::time::Instant;
 use tokio::sync::broadcast;
 use words::Language;
 
@@ -29,6 +32,8 @@ const MOST_CHANGES: usize = 200;
 pub struct StationDesk {
     office: Office,
     state: Mutex<State>,
+    /// Held by whatever changes the station, so that a quick second act begins from the first one's text.
+    acting: Mutex<()>,
     events: broadcast::Sender<Event>,
     cancel: Arc<AtomicBool>,
     myself: Weak<StationDesk>,
@@ -40,12 +45,24 @@ struct State {
     text: String,
     digest: Digest,
     assessed: Arc<Assessed>,
+    /// The whole answer that stood before the last change; none when that change came upon a draft.
+    before: Option<Arc<Assessed>>,
     draft: bool,
     token: u64,
     undo: Vec<Step>,
     redo: Vec<Step>,
     not_saved: Option<String>,
     picture: Option<(u64, FieldAsk, Arc<FieldPicture>)>,
+    offers: OfferBook,
+}
+
+/// The offers worked out last, and the work that goes on.
+#[derive(Default)]
+struct OfferBook {
+    worked: Option<Arc<offers::Worked>>,
+    /// The flag that stops the work going on.
+    working: Option<Arc<AtomicBool>>,
+    why: Option<String>,
 }
 
 /// One change: the text before and after, and what it says.
@@ -61,7 +78,7 @@ fn refuse(error: &OfficeError) -> Refusal {
     match error {
         OfficeError::Faults(faults) => {
             let first = faults.first();
-            let says = first.map_or_else(|| error.to_string(), |f| folder::reading::said(&f.what, Language::English));
+            let says = first.map_or_else(|| error.to_string(), |f| words::said(&f.what, Language::English));
             let refusal = Refusal::new("edit-refused", says);
             match first.map(|f| f.path.clone()).filter(|p| !p.is_empty()) {
                 Some(path) => refusal.at(path),
@@ -84,18 +101,21 @@ impl StationDesk {
             events,
             cancel: Arc::new(AtomicBool::new(false)),
             myself: myself.clone(),
+            acting: Mutex::new(()),
             state: Mutex::new(State {
                 path: file.path,
                 name,
                 text,
                 digest: file.digest,
                 assessed: Arc::new(assessed),
+                before: None,
                 draft: false,
                 token: 1,
                 undo: Vec::new(),
                 redo: Vec::new(),
                 not_saved: None,
                 picture: None,
+                offers: OfferBook::default(),
             }),
         });
         desk.clone().ahead();
@@ -104,6 +124,12 @@ impl StationDesk {
 
     fn state(&self) -> MutexGuard<'_, State> {
         self.state.lock().unwrap_or_else(|poisoned| poisoned.into_inner())
+    }
+
+    fn acting(&self) -> MutexGuard<'_, ()> {
+        self.acting
+            .lock()
+            .unwrap_or_else(|poisoned| poisoned.into_inner())
     }
 
     /// Computes the fields of the heights a hand can choose, in the background.
@@ -176,8 +202,9 @@ impl StationDesk {
             // The change stands in memory, and the page says that it is not on disk.
             Err(error) => state.not_saved = Some(error.to_string()),
         }
-        if let Some(mut step) = step {
-            step.effect = view::effect(&state.assessed.sheet, &drafted.sheet);
+        // A draft is no measure of a change: its antenna is the fast model. The effect follows with the whole answer.
+        state.before = (!state.draft && step.is_some()).then(|| state.assessed.clone());
+        if let Some(step) = step {
             state.undo.push(step);
             if state.undo.len() > MOST_CHANGES {
                 state.undo.remove(0);
@@ -214,9 +241,9 @@ impl StationDesk {
                     p.done as f64 / p.total as f64
                 };
                 let _ = tell.send(Event::Progress {
-                    what: "field".into(),
+                    what: handles::words_of("working-field"),
                     share,
-                    left: None,
+                    left: p.left.and_then(|l| left(l.as_secs_f64())),
                 });
             };
             let control = Control {
@@ -228,6 +255,10 @@ impl StationDesk {
                     let mut state = desk.state();
                     if state.token != token {
                         return;
+                    }
+                    let before = state.before.take();
+                    if let (Some(before), Some(step)) = (before, state.undo.last_mut()) {
+                        step.effect = view::effect(&before.sheet, &assessed.sheet);
                     }
                     state.assessed = Arc::new(assessed);
                     state.draft = false;
@@ -248,6 +279,61 @@ impl StationDesk {
         });
     }
 
+    /// Works designs out in the background; the answer of work that was stopped is dropped.
+    fn plan(self: Arc<Self>, flag: Arc<AtomicBool>) {
+        std::thread::spawn(move || {
+            let (text, file) = {
+                let state = self.state();
+                (state.text.clone(), state.assessed.file.clone())
+            };
+            let begun = Instant::now();
+            let furthest = Mutex::new(0.0_f64);
+            let step = |share: f64| {
+                let mut furthest = furthest.lock().unwrap_or_else(|poisoned| poisoned.into_inner());
+                if share < *furthest || flag.load(Ordering::Relaxed) {
+                    return;
+                }
+                *furthest = share;
+                let pace = begun.elapsed().as_secs_f64() / share.max(1e-6);
+                let _ = self.events.send(Event::Progress {
+                    what: handles::words_of("offers-working"),
+                    share,
+                    left: (share > 0.1).then_some(pace * (1.0 - share)).and_then(left),
+                });
+            };
+            step(0.0);
+            let progress = |p: coverage::Progress| {
+                if p.total > 0 {
+                    step(offers::PLANNING_SHARE * p.done as f64 / p.total as f64);
+                }
+            };
+            let control = Control {
+                progress: Some(&progress),
+                cancel: Some(&flag),
+            };
+            let worked = offers::work_out(&self.office, &text, &file, &control, &step);
+            let mut state = self.state();
+            let mine = state
+                .offers
+                .working
+                .as_ref()
+                .is_some_and(|f| Arc::ptr_eq(f, &flag));
+            if !mine {
+                return;
+            }
+            state.offers.working = None;
+            match worked {
+                Ok(worked) => {
+                    state.offers.worked = Some(Arc::new(worked));
+                    state.offers.why = None;
+                }
+                Err(error) => state.offers.why = Some(error.to_string()),
+            }
+            drop(state);
+            let _ = self.events.send(Event::Offers);
+        });
+    }
+
     fn papers_folder(&self) -> PathBuf {
         self.office.folder.join("papers")
     }
@@ -261,6 +347,7 @@ impl Desk for StationDesk {
     }
 
     fn apply(&self, edits: &[Edit]) -> Result<View, Refusal> {
+        let _one = self.acting();
         let (before, says) = {
             let state = self.state();
             (state.text.clone(), view::says(edits))
@@ -295,6 +382,7 @@ impl Desk for StationDesk {
     }
 
     fn undo(&self) -> Result<View, Refusal> {
+        let _one = self.acting();
         let step = self
             .state()
             .undo
@@ -318,6 +406,7 @@ impl Desk for StationDesk {
     }
 
     fn redo(&self) -> Result<View, Refusal> {
+        let _one = self.acting();
         let step = self
             .state()
             .redo
@@ -361,6 +450,7 @@ impl Desk for StationDesk {
     }
 
     fn save(&self, text: &str, base_digest: &str) -> Result<Saved, Refusal> {
+        let _one = self.acting();
         let theirs = self.file()?;
         if theirs.digest != base_digest {
             return Ok(Saved::Changed {
@@ -456,13 +546,105 @@ impl Desk for StationDesk {
         Ok(())
     }
 
+    fn offers(&self) -> Offers {
+        let state = self.state();
+        let worked = state.offers.worked.as_deref();
+        let of_this = worked.is_some_and(|w| w.is_of(&state.text));
+        let (at, why) = match (&state.offers.working, worked) {
+            (Some(_), _) => (OffersState::Working, None),
+            (None, None) => (OffersState::None, state.offers.why.clone()),
+            (None, Some(_)) if of_this => (OffersState::Ready, state.offers.why.clone()),
+            (None, Some(_)) => (OffersState::Old, Some(handles::words_of("offers-old"))),
+        };
+        let answer = worked.map(|w| {
+            let mut answer = w.answer.clone();
+            let now = w.in_force(&state.text);
+            for offer in &mut answer.offers {
+                offer.in_force = now == Some(offer.id.as_str());
+                offer.can_choose &= of_this && !offer.in_force;
+            }
+            answer
+        });
+        let in_force = worked.is_some_and(|w| w.in_force(&state.text).is_some());
+        Offers {
+            state: at,
+            why,
+            answer,
+            present: (!in_force).then(|| offers::present(&state.assessed)),
+        }
+    }
+
+    fn work_out_offers(&self) -> Result<(), Refusal> {
+        let flag = Arc::new(AtomicBool::new(false));
+        {
+            let mut state = self.state();
+            if state.offers.working.is_some() {
+                return Ok(());
+            }
+            state.offers.working = Some(flag.clone());
+            state.offers.why = None;
+        }
+        if let Some(desk) = self.myself.upgrade() {
+            desk.plan(flag);
+        }
+        Ok(())
+    }
+
+    fn choose_offer(&self, id: &str) -> Result<View, Refusal> {
+        let _one = self.acting();
+        let gone = || Refusal::new("changed", handles::words_of("offers-gone"));
+        let (before, after, says) = {
+            let state = self.state();
+            let worked = state.offers.worked.as_deref().filter(|w| w.is_of(&state.text));
+            let worked = worked.ok_or_else(gone)?;
+            let (_, text) = worked.texts.iter().find(|(i, _)| i == id).ok_or_else(gone)?;
+            let offer = worked
+                .answer
+                .offers
+                .iter()
+                .find(|o| o.id == id)
+                .ok_or_else(gone)?;
+            let message = words::Message::new("offers-taken")
+                .text("letter", offer.letter.clone())
+                .text("title", offer.title.clone());
+            let says = words::say(&message, words::Language::English)
+                .map_err(|e| Refusal::new("failed", e.to_string()))?;
+            (state.text.clone(), text.clone(), says)
+        };
+        let step = Step {
+            before,
+            after: after.clone(),
+            says,
+            effect: None,
+        };
+        let view = self.take(after, Some(step))?;
+        self.state().redo.clear();
+        Ok(View {
+            can_redo: false,
+            ..view
+        })
+    }
+
     fn cancel(&self) {
         self.cancel.store(true, Ordering::Relaxed);
+        let stopped = self.state().offers.working.take();
+        if let Some(flag) = stopped {
+            flag.store(true, Ordering::Relaxed);
+            self.state().offers.why = Some(handles::words_of("offers-stopped"));
+            let _ = self.events.send(Event::Offers);
+        }
     }
 
     fn events(&self) -> broadcast::Receiver<Event> {
         self.events.subscribe()
     }
+}
+
+/// Time left, in words; nothing when it is about to end.
+fn left(seconds: f64) -> Option<String> {
+    (seconds >= 1.0)
+        .then(|| words::Message::new("progress-left").text("seconds", format!("{:.0}", seconds.ceil())))
+        .and_then(|m| words::say(&m, words::Language::English).ok())
 }
 
 /// File beside the papers that says which station they are of.
@@ -507,7 +689,7 @@ fn fault(fault: &folder::Fault) -> Fault {
         line: fault.line,
         column: fault.column,
         length: fault.text.chars().count().max(1),
-        says: folder::reading::said(&fault.what, Language::English),
-        help: fault.help.as_ref().map(|h| folder::reading::said(h, Language::English)),
+        says: words::said(&fault.what, Language::English),
+        help: fault.help.as_ref().map(|h| words::said(h, Language::English)),
     }
 }

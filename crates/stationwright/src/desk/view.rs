@@ -39,7 +39,10 @@ pub fn view(office: &Office, assessed: &Assessed) -> View {
         mast: mast(office, assessed, locale),
         horizon: horizon(assessed, locale),
         ladder: ladder(assessed, locale),
-        more: Vec::new(),
+        more: super::offers::more(
+            assessed,
+            Language::from_tag(&assessed.sheet.language).unwrap_or_default(),
+        ),
     }
 }
 

@@ -25,3 +25,22 @@ opening-antenna = { $power } in, { $erp } out, within the licence in every direc
 opening-antenna-over = { $power } in, { $erp } out: { $margin } over the licence in its strictest direction.
 horizon-in-hand = { $margin } in hand at { $at }
 horizon-over = { $margin } over at { $at }
+offer-chosen = The cheapest that keeps the brief
+offer-beside = { $axis ->
+    [transmitter] Transmitter
+    [feeder] Feeder
+    [bays] Bays
+   *[height] Height
+}, one step { $more ->
+    [yes] more
+   *[no] less
+}
+offers-working = Working out offers
+offers-stopped = Stopped: nothing was worked out.
+offers-old = The station was changed since these were worked out; they fit the one before. Work them out anew, or undo.
+offers-gone = That offer is no longer of this station: work the offers out anew.
+offers-taken = Offer { $letter } taken: { $title }
+more-people = { $people } people
+more-mends = mends { $code }
+progress-left = { $seconds } s left
+working-field = Computing the field

@@ -205,8 +205,39 @@ page-line = Line
 page-no-price = no price
 page-excluded = What is not in the price
 page-what-stands-here = What is bought for it
-page-no-offers = No other stations have been worked out for this brief, so there is nothing to compare the present one with.
-page-no-offers-act = in a terminal works them out and writes the chosen one into the file.
+page-no-offers = No other stations have been worked out for this brief yet. Working them out looks through transmitters, feeders, bays and heights of the shelf, and takes some seconds.
+
+## Offers
+
+page-work-out = Work out offers
+page-work-out-anew = Work them out anew
+page-working = Working out offers
+page-stop = Stop the work
+page-cost-against-people = Cost against people reached
+page-every-letter = every letter is a whole station
+page-offers-spoken = Price to build against people with stereo: { $offers }
+page-offers-people = people with stereo on the roof
+page-offers-cost = { $unit } to build, freight and duty in
+page-budget-line = Budget { $budget }
+page-chosen-design = The cheapest design
+page-wishes = Wishes
+page-side-by-side = Side by side
+page-side-by-side-aside = each one step away from the cheapest, all else held
+page-station-now = the station now
+page-letter = Letter
+page-design = Design
+page-to-build = To build
+page-against-chosen = against the cheapest
+page-erp = ERP
+page-least-in-hand = Least in hand
+page-verdict = What it means
+page-in-force = This is the station now.
+page-choose-offer = Choose { $letter }
+page-presumed = { $count ->
+    [one] one thing was left open
+   *[other] { $count } things were left open
+}
+page-more-aside = remedies that cost something, the cheapest first
 
 ## Coverage
 

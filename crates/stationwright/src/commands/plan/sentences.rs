@@ -1,13 +1,15 @@
 //! A plan in sentences.
 
 use crate::office::Assessed;
+use assess::naming;
 use planner::answer::{Axis, Neighbour, Offer};
 use planner::{AirChoice, Pick, Plan};
 use quantity::{Currency, Decibels, Decimal, Digits, Erp, HeightAgl, Length, Money, Power};
-use station::Shelf;
+use station::{Shelf, Station};
 use words::{Arg, Language, Message, WordsError, say};
 
-fn told(message: &Message) -> Result<String, WordsError> {
+/// A message in English.
+pub(crate) fn told(message: &Message) -> Result<String, WordsError> {
     say(message, Language::English)
 }
 
@@ -25,25 +27,12 @@ fn yes(flag: bool) -> &'static str {
 /// # Errors
 /// [`WordsError`] when a sentence is missing: a fault of ours.
 pub fn text(plan: &Plan, assessed: &Assessed, shelf: &Shelf) -> Result<String, WordsError> {
-    let mut lines = Vec::new();
-    let money = &plan.chosen.trial.outcome.money;
-    lines.push(assessed.sheet.name.clone());
-    lines.push(told(
-        &Message::new("plan-head")
-            .tag("holds", yes(plan.chosen.holds))
-            .money("capital", money.capital)
-            .money("over", money.over_years)
-            .amount("years", money.years, Digits::Decimals(0), "years"),
-    )?);
-    lines.push(air(&plan.chosen, assessed, shelf)?);
-    let looked = &plan.looked_at;
-    lines.push(told(
-        &Message::new("plan-looked")
-            .count("designs", looked.designs as i64)
-            .count("possible", looked.possible as i64)
-            .count("evaluated", looked.evaluated as i64)
-            .text("tier", plan.tier.letter()),
-    )?);
+    let mut lines = vec![
+        assessed.sheet.name.clone(),
+        head(plan)?,
+        air(&plan.chosen, assessed, shelf)?,
+        looked(plan)?,
+    ];
     for blocked in &plan.chosen.trial.blocking {
         lines.push(told(
             &Message::new("plan-blocked").text("why", told(&blocked.says)?),
@@ -67,19 +56,51 @@ pub fn text(plan: &Plan, assessed: &Assessed, shelf: &Shelf) -> Result<String, W
         lines.push(told(&Message::new("plan-presumed"))?);
         lines.extend(plan.presumed.iter().map(|e| format!("  {}", e.path)));
         lines.push(told(&Message::new("plan-questions"))?);
-        for code in [
-            "plan-q-licence",
-            "plan-q-places",
-            "plan-q-site",
-            "plan-q-seats",
-            "plan-q-money",
-        ] {
+        for code in QUESTIONS {
             lines.push(format!("  {}", told(&Message::new(code))?));
         }
     }
     lines.push(String::new());
     Ok(lines.join("\n"))
 }
+
+/// The answer in one sentence.
+pub(crate) fn head(plan: &Plan) -> Result<String, WordsError> {
+    let money = &plan.chosen.trial.outcome.money;
+    told(
+        &Message::new("plan-head")
+            .tag("holds", yes(plan.chosen.holds))
+            .money("capital", whole(money.capital))
+            .money("over", whole(money.over_years))
+            .amount("years", money.years, Digits::Decimals(0), "years"),
+    )
+}
+
+/// Money in whole units, as every face shows it.
+fn whole(money: Money) -> Money {
+    money_of(money.to_f64(), money.currency).unwrap_or(money)
+}
+
+/// How much was looked at.
+pub(crate) fn looked(plan: &Plan) -> Result<String, WordsError> {
+    let looked = &plan.looked_at;
+    told(
+        &Message::new("plan-looked")
+            .count("designs", looked.designs as i64)
+            .count("possible", looked.possible as i64)
+            .count("evaluated", looked.evaluated as i64)
+            .text("tier", plan.tier.letter()),
+    )
+}
+
+/// Questions to send back where the brief left everything open.
+pub(crate) const QUESTIONS: [&str; 5] = [
+    "plan-q-licence",
+    "plan-q-places",
+    "plan-q-site",
+    "plan-q-seats",
+    "plan-q-money",
+];
 
 /// What a pick is called.
 fn name(pick: &Pick, assessed: &Assessed, shelf: &Shelf) -> String {
@@ -103,7 +124,8 @@ fn shelf_name(id: &str, shelf: &Shelf) -> String {
     shelf.get(id).map_or_else(|| id.to_owned(), |s| s.name.clone())
 }
 
-fn air(offer: &Offer, assessed: &Assessed, shelf: &Shelf) -> Result<String, WordsError> {
+/// The way into the air in one sentence.
+pub(crate) fn air(offer: &Offer, assessed: &Assessed, shelf: &Shelf) -> Result<String, WordsError> {
     let path = offer.trial.outcome.transmission.emissions.first();
     let Some((path, power, erp)) = path.and_then(|p| Some((p, p.power_w?, p.erp_w?))) else {
         return told(&Message::new("plan-no-air"));
@@ -123,9 +145,18 @@ fn air(offer: &Offer, assessed: &Assessed, shelf: &Shelf) -> Result<String, Word
     )
 }
 
-fn wishes(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
+/// One wish in words: how it fares, why it cannot be kept, what ground stands in the way.
+pub(crate) struct WishSaid {
+    pub says: String,
+    pub unlock: Option<String>,
+    pub obstacle: Option<String>,
+}
+
+/// The wishes in words, in their order.
+pub(crate) fn wishes_said(plan: &Plan, station: &Station) -> Result<Vec<WishSaid>, WordsError> {
+    let mut all = Vec::new();
     for wish in &plan.wishes {
-        let place = wish.place.as_deref().and_then(|t| assessed.station.place(t));
+        let place = wish.place.as_deref().and_then(|t| station.place(t));
         let at = place.map_or(String::new(), |p| format!(" ({})", p.name));
         let code = if wish.margin_db.is_some() {
             "plan-wish"
@@ -139,35 +170,50 @@ fn wishes(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(
         if let Some(margin) = wish.margin_db {
             message = message.with("margin", db(margin));
         }
-        lines.push(told(&message)?);
-        if wish.is_impossible() {
+        let unlock = wish.is_impossible().then(|| {
             let short = -wish.at_best_db.unwrap_or(0.0);
             let message = Message::new("plan-impossible").text("tag", wish.tag.as_str());
-            lines.push(format!("  {}", told(&message.with("short", db(short)))?));
-        }
-        if let (false, Some((distance_km, above_m))) = (wish.kept, wish.obstacle)
-            && above_m > 0.0
-        {
-            let message = Message::new("plan-obstacle")
-                .quantity("above", Length::from_m(above_m))
-                .quantity("distance", Length::from_km(distance_km));
-            lines.push(format!("  {}", told(&message)?));
-        }
+            told(&message.with("short", db(short)))
+        });
+        let obstacle = wish
+            .obstacle
+            .filter(|(_, above_m)| !wish.kept && *above_m > 0.0)
+            .map(|(distance_km, above_m)| {
+                let message = Message::new("plan-obstacle")
+                    .quantity("above", Length::from_m(above_m))
+                    .quantity("distance", Length::from_km(distance_km));
+                told(&message)
+            });
+        all.push(WishSaid {
+            says: told(&message)?,
+            unlock: unlock.transpose()?,
+            obstacle: obstacle.transpose()?,
+        });
+    }
+    Ok(all)
+}
+
+fn wishes(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
+    for wish in wishes_said(plan, &assessed.station)? {
+        lines.push(wish.says);
+        let more = wish.unlock.into_iter().chain(wish.obstacle);
+        lines.extend(more.map(|m| format!("  {m}")));
     }
     Ok(())
 }
 
-fn budget(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
+/// The budget in words.
+pub(crate) fn budget(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
     let Some(budget) = &plan.budget else { return Ok(()) };
     let capital = plan.chosen.trial.outcome.money.capital;
     let Some(missing) = budget.missing else {
         let left = budget.asked.checked_sub(capital).unwrap_or(budget.asked);
-        let message = Message::new("plan-budget-kept").money("budget", budget.asked);
-        lines.push(told(&message.money("left", left))?);
+        let message = Message::new("plan-budget-kept").money("budget", whole(budget.asked));
+        lines.push(told(&message.money("left", whole(left)))?);
         return Ok(());
     };
-    let message = Message::new("plan-budget-short").money("budget", budget.asked);
-    lines.push(told(&message.money("missing", missing))?);
+    let message = Message::new("plan-budget-short").money("budget", whole(budget.asked));
+    lines.push(told(&message.money("missing", whole(missing)))?);
     let message = match &budget.later {
         Some(later) => {
             let named: Vec<String> = later
@@ -215,12 +261,13 @@ fn beside(neighbour: &Neighbour, plan: &Plan, shelf: &Shelf) -> Result<String, W
         .text("price", signed)
         .text("margin", margin)
         .text("people", people)
-        .text("why", why(neighbour)?)
+        .text("why", why_of(offer)?)
         .quantity("erp", Erp::from_w(erp.unwrap_or(0.0)));
     told(&message)
 }
 
-fn what(axis: Axis, choice: &AirChoice, shelf: &Shelf) -> Result<String, WordsError> {
+/// What a neighbour takes instead.
+pub(crate) fn what(axis: Axis, choice: &AirChoice, shelf: &Shelf) -> Result<String, WordsError> {
     let bought = |pick: &Pick| match pick {
         Pick::Buy(id) => shelf_name(id, shelf),
         Pick::Keep(tag) => tag.clone(),
@@ -239,15 +286,16 @@ fn what(axis: Axis, choice: &AirChoice, shelf: &Shelf) -> Result<String, WordsEr
     })
 }
 
-fn why(neighbour: &Neighbour) -> Result<String, WordsError> {
-    let trial = &neighbour.offer.trial;
+/// Why a design would do, or not.
+pub(crate) fn why_of(offer: &Offer) -> Result<String, WordsError> {
+    let trial = &offer.trial;
     if let Some(blocked) = trial.blocking.first() {
         return told(&Message::new("plan-why-blocked").text("why", told(&blocked.says)?));
     }
     if let Some(under) = trial.under_db {
         return told(&Message::new("plan-why-under").with("under", db(under)));
     }
-    if !neighbour.offer.holds {
+    if !offer.holds {
         return told(&Message::new("plan-why-unmet").with("wishes", Arg::All(trial.unmet.clone())));
     }
     told(&Message::new("plan-why-holds"))
@@ -285,12 +333,13 @@ fn assumptions(assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), Words
             Some(money) => told(&Message::new("plan-assumption-money").money("money", money))?,
             None => String::new(),
         };
-        let value = match &ranked.assumption.value {
-            serde_json::Value::String(text) => text.clone(),
-            other => other.to_string(),
-        };
+        let assumed = &ranked.assumption;
+        let value = naming::value(&assumed.path, &assumed.value, Language::English)?;
         let message = Message::new("plan-assumption")
-            .text("path", ranked.assumption.path.as_str())
+            .text(
+                "path",
+                naming::name(&assumed.path, &assessed.document, Language::English)?,
+            )
             .text("value", value)
             .text("db", field)
             .text("money", money)
