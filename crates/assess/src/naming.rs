@@ -72,6 +72,29 @@ pub fn name(path: &str, document: &Node, language: Language) -> Result<String, W
     Ok(said(&message, language)?.unwrap_or_else(|| path.replace('.', " · ").replace('_', " ")))
 }
 
+/// What several paths of one key are called together: "How people listen, Quellow and Thrannock".
+///
+/// # Errors
+/// [`WordsError`] for a message that lacks an argument: a fault of ours.
+pub fn name_of_all(paths: &[&str], document: &Node, language: Language) -> Result<String, WordsError> {
+    let (Some(first), true) = (paths.first(), paths.len() > 1) else {
+        return paths
+            .first()
+            .map_or_else(|| Ok(String::new()), |path| name(path, document, language));
+    };
+    let mut of = Vec::new();
+    for path in paths {
+        if let Some((list, at)) = parts(path).item {
+            of.push(whose(&list, &at, document, language)?);
+        }
+    }
+    let message = Message::new(code(first)).with("of", words::Arg::All(of));
+    match said(&message, language)? {
+        Some(text) => Ok(text),
+        None => name(first, document, language),
+    }
+}
+
 /// The item of a list as a client knows it: a site by its name, a wish by its place, a cable by its tag.
 fn whose(list: &str, at: &str, document: &Node, language: Language) -> Result<String, WordsError> {
     let tag = at.rsplit_once('.').map_or(at, |(_, tag)| tag);

@@ -529,6 +529,7 @@ pub fn joined(shown: &Shown) -> String {
 /// A number in its unit, finished for a reader.
 pub fn show_number(number: f64, unit: Unit, locale: &Locale) -> Shown {
     let (text, symbol) = match unit.places() {
+        Places::Fixed(0) if unit == Unit::Percent => (share(number, locale), unit.symbol().to_owned()),
         Places::Fixed(places) => (
             locale.number(number, Digits::Decimals(places as u8)),
             unit.symbol().to_owned(),
@@ -553,7 +554,18 @@ pub fn show_number(number: f64, unit: Unit, locale: &Locale) -> Shown {
     }
 }
 
-fn stage_code(stage: Stage) -> &'static str {
+/// A share in whole percent, but for what would then read as none or all of it: that keeps the digits that tell.
+fn share(percent: f64, locale: &Locale) -> String {
+    let size = percent.abs();
+    if size > 0.0 && size < 0.01 {
+        return format!("<\u{a0}{}", locale.number(0.01, Digits::Decimals(2)));
+    }
+    let close_to = |whole: f64| (size - whole).abs() < 0.5 && (size - whole).abs() > 0.005;
+    let places = if close_to(0.0) || close_to(100.0) { 2 } else { 0 };
+    locale.number(percent, Digits::Decimals(places))
+}
+
+pub(crate) fn stage_code(stage: Stage) -> &'static str {
     match stage {
         Stage::Brief => "stage-brief",
         Stage::Microphones => "stage-microphones",
@@ -599,4 +611,18 @@ fn node_value(node: &Node) -> Option<serde_json::Value> {
 
 fn node_text(node: &Node) -> Option<String> {
     Some(node_value(node)?.as_str()?.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_small_share_is_not_nothing_and_nearly_all_is_not_all() {
+        let said = |n: f64| show_number(n, Unit::Percent, words::Language::English.locale()).text;
+        assert_eq!(
+            [0.0, 0.0755, 0.004, 91.2, 99.924, 100.0, 0.5].map(said),
+            ["0", "0.08", "<\u{a0}0.01", "91", "99.92", "100", "1"]
+        );
+    }
 }

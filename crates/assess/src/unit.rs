@@ -59,6 +59,8 @@ units! {
     Dbr = "dBr", Fixed(1);
     /// Frequency.
     Megahertz = "MHz", Fixed(1);
+    /// Deviation, a carrier's drift.
+    Kilohertz = "kHz", Fixed(2);
     /// Length.
     Metre = "m", Fixed(1);
     /// Length, where centimetres matter.

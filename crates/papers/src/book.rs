@@ -1,6 +1,7 @@
 //! What a paper is made from.
 
 use crate::map::Map;
+use assess::Handover;
 use assess::said::Sheet;
 
 /// An assessment as it was said, with what cannot be said in words.
@@ -8,6 +9,8 @@ use assess::said::Sheet;
 pub struct Book<'a> {
     /// Every figure, finding and price, finished.
     pub sheet: &'a Sheet,
+    /// What is handed over with a signature: terms, rigging, what is measured on the day.
+    pub handover: &'a Handover,
     /// The map, when something radiates.
     pub map: Option<&'a Map>,
     /// What each line of the bill costs the builder, in the bill's order. Only a builder's paper looks at it.

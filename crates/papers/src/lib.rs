@@ -3,12 +3,15 @@
 //! A paper is made from a [`Book`]: the assessment as it was said, and the map. Papers compute no number; the same book gives the
 //! same bytes.
 
+pub mod acceptance;
 pub mod bill;
 pub mod book;
 pub mod chain;
+mod frame;
 pub mod map;
 pub mod offer;
 pub mod paper;
+pub mod rigging;
 mod svg;
 mod typeset;
 mod wording;

@@ -2,29 +2,22 @@
 
 use crate::book::Book;
 use crate::chain;
+use crate::frame;
 use crate::map::plate;
 use crate::paper::PaperError;
-use crate::typeset::Typeset;
 use crate::wording::Wording;
 use assess::figure::Stage;
 use assess::finding::Severity;
 use assess::said::{SaidAssumption, SaidFigure, SaidFinding, Sheet, Shown};
-use serde_json::{Map as Object, Value, json};
+use serde_json::{Value, json};
 use std::collections::BTreeMap;
+use words::Message;
 
-const TEMPLATE: &str = include_str!("offer.typ");
+const TEMPLATE: &str = concat!(include_str!("style.typ"), include_str!("offer.typ"));
 
 /// Words that the template asks for, by the name it gives them.
 const WORDS: [(&str, &str); 55] = [
-    ("offer", "paper-offer"),
     ("for_whom", "paper-for"),
-    ("revision", "paper-revision"),
-    ("date", "paper-date"),
-    ("file", "paper-file"),
-    ("sheet", "paper-sheet"),
-    ("drawn", "paper-drawn"),
-    ("unsigned", "paper-unsigned"),
-    ("invented", "paper-invented"),
     ("gets", "paper-gets"),
     ("gets_lead", "paper-gets-lead"),
     ("asked_answered", "paper-asked-answered"),
@@ -68,9 +61,17 @@ const WORDS: [(&str, &str); 55] = [
     ("sources", "paper-sources"),
     ("sources_lead", "paper-sources-lead"),
     ("col_source", "paper-col-source"),
-    ("col_stage", "paper-col-stage"),
     ("col_founded", "paper-col-founded"),
     ("services", "paper-services"),
+    ("notes", "paper-notes"),
+    ("sign", "paper-sign"),
+    ("sign_accepts", "paper-sign-accepts"),
+    ("sign_client", "paper-sign-client"),
+    ("sign_supplier", "paper-sign-supplier"),
+    ("sign_whom", "paper-sign-whom"),
+    ("sign_name", "paper-sign-name"),
+    ("sign_place", "paper-sign-place"),
+    ("sign_signature", "paper-sign-signature"),
 ];
 
 /// The file.
@@ -87,10 +88,7 @@ pub fn pdf(book: &Book) -> Result<Vec<u8>, PaperError> {
             plate::ruler(&wanted_for(Wording::of(&sheet.language))?, "dBµV/m").into_bytes(),
         ));
     }
-    let data = data(book)?;
-    files.push(("/data.json", data.to_string().into_bytes()));
-    let ident = format!("{}-{}", sheet.digest, sheet.revision);
-    Typeset::new(TEMPLATE, files).pdf(&ident)
+    frame::set(book, "paper-offer", TEMPLATE, &WORDS, data(book)?, files)
 }
 
 fn wanted_for(words: Wording) -> Result<[String; 6], PaperError> {
@@ -108,20 +106,11 @@ fn wanted_for(words: Wording) -> Result<[String; 6], PaperError> {
 fn data(book: &Book) -> Result<Value, PaperError> {
     let sheet = book.sheet;
     let words = Wording::of(&sheet.language);
-    let mut said = Object::new();
-    for (name, code) in WORDS {
-        said.insert(name.to_owned(), Value::from(words.word(code)?));
-    }
+    let handover = book.handover;
+    let covers = Message::new("paper-sign-covers")
+        .text("revision", sheet.revision.to_string())
+        .text("file", sheet.digest.get(..8).unwrap_or(&sheet.digest));
     Ok(json!({
-        "w": said,
-        "name": sheet.name,
-        "invented": sheet.invented,
-        "client": sheet.client,
-        "revision": sheet.revision.to_string(),
-        "date": sheet.date,
-        "digest": sheet.digest.get(..8),
-        "currency": sheet.currency,
-        "language": sheet.language,
         "sentence": sheet.sentence.iter().map(|p| p.text.as_str()).collect::<String>(),
         "lead": sheet.lead,
         "points": sheet.points.iter().map(|p| json!({
@@ -131,7 +120,9 @@ fn data(book: &Book) -> Result<Value, PaperError> {
             "in_hand": p.in_hand.as_ref().map(shown),
             "kept": p.kept,
         })).collect::<Vec<_>>(),
-        "gets": gets(sheet),
+        "gets": handover.gets.iter().map(|g| json!({
+            "stage": g.name, "services": g.stage == Stage::Money, "items": g.items,
+        })).collect::<Vec<_>>(),
         "heard": figures(sheet, |f| f.id.starts_with("coverage.") && (f.id.contains(".people_") || f.id.contains(".land_"))),
         "has_map": book.map.is_some(),
         "ladder": figures(sheet, in_ladder),
@@ -145,7 +136,7 @@ fn data(book: &Book) -> Result<Value, PaperError> {
         "short": findings(sheet, |s| matches!(s, Severity::Error | Severity::Warning)),
         "cautions": findings(sheet, |s| s == Severity::Caution),
         "notes": findings(sheet, |s| s == Severity::Note),
-        "assumptions": sheet.assumptions.iter().map(|a| json!({
+        "assumptions": handover.assumptions.iter().map(|a| json!({
             "label": a.label,
             "value": a.value,
             "between": a.between,
@@ -154,6 +145,9 @@ fn data(book: &Book) -> Result<Value, PaperError> {
         })).collect::<Vec<_>>(),
         "questions": sheet.questions,
         "sources": sources(sheet),
+        "terms": handover.terms,
+        "supplier": handover.supplier,
+        "sign_covers": words.say(&covers)?,
     }))
 }
 
@@ -217,35 +211,6 @@ fn in_ladder(figure: &SaidFigure) -> bool {
         .contains(&what)
 }
 
-/// What is in it, stage by stage, without a price.
-fn gets(sheet: &Sheet) -> Vec<Value> {
-    let stages = Stage::CHAIN.iter().chain(&[Stage::Sites, Stage::Money]);
-    stages
-        .filter_map(|stage| {
-            let lines: Vec<_> = sheet
-                .bill
-                .iter()
-                .filter(|l| l.stage == *stage && l.why.is_none())
-                .collect();
-            let first = lines.first()?;
-            let items: Vec<_> = lines
-                .iter()
-                .map(|l| json!({ "quantity": counted(&l.quantity), "name": l.name }))
-                .collect();
-            Some(json!({ "stage": first.stage_name, "services": *stage == Stage::Money, "items": items }))
-        })
-        .collect()
-}
-
-/// Things are counted with a sign, metres and days with their unit: `each` is the only unit that stands for things.
-fn counted(quantity: &Shown) -> String {
-    if quantity.unit == "each" {
-        format!("{} ×", quantity.text)
-    } else {
-        joined(quantity)
-    }
-}
-
 fn bill(sheet: &Sheet) -> Vec<Value> {
     let mut groups: Vec<(Stage, &str, Vec<Value>)> = Vec::new();
     for line in &sheet.bill {
@@ -268,7 +233,7 @@ fn bill(sheet: &Sheet) -> Vec<Value> {
         .collect()
 }
 
-fn findings(sheet: &Sheet, take: impl Fn(Severity) -> bool) -> Vec<Value> {
+pub(crate) fn findings(sheet: &Sheet, take: impl Fn(Severity) -> bool) -> Vec<Value> {
     let finding = |f: &SaidFinding| {
         json!({
             "word": f.severity_word,
@@ -287,28 +252,17 @@ fn findings(sheet: &Sheet, take: impl Fn(Severity) -> bool) -> Vec<Value> {
         .collect()
 }
 
-/// Each source once: what rests on it and how well it is founded.
+/// Each source once, and how well what rests on it is founded.
 fn sources(sheet: &Sheet) -> Vec<Value> {
-    let mut by_clause: BTreeMap<&str, (Vec<&str>, Vec<&str>)> = BTreeMap::new();
+    let mut by_clause: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
     for figure in &sheet.figures {
-        let (marks, stages) = by_clause.entry(figure.how.clause.as_str()).or_default();
+        let marks = by_clause.entry(figure.how.clause.as_str()).or_default();
         if !marks.contains(&figure.mark_words.as_str()) {
             marks.push(&figure.mark_words);
         }
-        let stage = sheet
-            .stages
-            .iter()
-            .find(|s| s.stage == figure.stage)
-            .map(|s| s.name.as_str());
-        stages.extend(
-            stage
-                .filter(|s| !stages.contains(s))
-                .into_iter()
-                .collect::<Vec<_>>(),
-        );
     }
     by_clause
         .into_iter()
-        .map(|(clause, (marks, stages))| json!({ "clause": clause, "marks": marks.join("; "), "stages": stages.join(", ") }))
+        .map(|(clause, marks)| json!({ "clause": clause, "marks": marks.join("; ") }))
         .collect()
 }

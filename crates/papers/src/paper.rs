@@ -1,7 +1,7 @@
 //! The list of papers.
 
 use crate::book::Book;
-use crate::{bill, chain, map, offer};
+use crate::{acceptance, bill, chain, map, offer, rigging};
 
 /// Who may see a paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,6 +39,12 @@ pub enum PaperError {
         "there is no map: nothing radiates yet; give the station an emission with antenna and transmitter"
     )]
     NoMap,
+    /// No antenna is chosen, so there is nothing to rig.
+    #[error("there is nothing to rig: give an emission an antenna with a bay from the shelf")]
+    NothingToRig,
+    /// Nothing that an instrument could read is promised.
+    #[error("there is nothing to measure: nothing is promised yet")]
+    NothingToMeasure,
     /// The page could not be set.
     #[error("the page could not be set: {}", .0.join("; "))]
     Typeset(Vec<String>),
@@ -60,6 +66,13 @@ pub enum PaperError {
     /// A file of outlines could not be written.
     #[error("the file of outlines could not be written: {0}")]
     Outlines(String),
+}
+
+impl PaperError {
+    /// Whether the station is not far enough for this paper: it is left out, and nothing is wrong.
+    pub fn is_not_yet(&self) -> bool {
+        matches!(self, Self::NoMap | Self::NothingToRig | Self::NothingToMeasure)
+    }
 }
 
 /// Every paper, in the order they are handed over.
@@ -103,6 +116,20 @@ pub fn all() -> &'static [Paper] {
             "SVG",
             "image/svg+xml",
             chain::file,
+        ),
+        client(
+            "rigging.pdf",
+            ("paper-rigging", "paper-rigging-says"),
+            "PDF",
+            "application/pdf",
+            rigging::pdf,
+        ),
+        client(
+            "acceptance.pdf",
+            ("paper-acceptance", "paper-acceptance-says"),
+            "PDF",
+            "application/pdf",
+            acceptance::pdf,
         ),
         client(
             "map.png",

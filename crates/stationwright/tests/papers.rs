@@ -54,6 +54,7 @@ fn offer(office: &Office, assessed: &Assessed) -> Vec<u8> {
     let map = map_of(office, assessed).unwrap();
     papers::offer::pdf(&Book {
         sheet: &assessed.sheet,
+        handover: &command::handover(office, assessed).unwrap(),
         map: map.as_ref(),
         costs: &[],
     })
@@ -210,8 +211,10 @@ fn no_paper_for_the_client_holds_a_cost_price() {
             ..line
         })
         .collect();
+    let handover = command::handover(office, assessed).unwrap();
     let book = |costs| Book {
         sheet: &assessed.sheet,
+        handover: &handover,
         map: map.as_ref(),
         costs,
     };

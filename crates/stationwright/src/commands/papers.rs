@@ -3,6 +3,7 @@
 use super::assess::{assess_folder, report};
 use super::coverage::map_of;
 use crate::office::{Assessed, Office};
+use assess::{Handover, hand_over};
 use papers::{Audience, Book, CostLine, Paper, PaperError};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -66,7 +67,8 @@ pub(super) fn failed(error: &WriteError) -> ExitCode {
     ExitCode::from(3)
 }
 
-/// Writes the wanted papers of an assessed station and names the files. A station that radiates nothing gets no map files.
+/// Writes the wanted papers of an assessed station and names the files. What a station is not far enough for, such as
+/// a map of nothing, is left out.
 ///
 /// # Errors
 /// [`WriteError`], naming the file.
@@ -86,8 +88,13 @@ pub fn write(
         error,
     })?;
     let costs = costs(assessed);
+    let handover = handover(office, assessed).map_err(|error| WriteError::Paper {
+        file: "offer.pdf",
+        error,
+    })?;
     let book = Book {
         sheet: &assessed.sheet,
+        handover: &handover,
         map: map.as_ref(),
         costs: &costs,
     };
@@ -95,7 +102,7 @@ pub fn write(
     for paper in papers::all().iter().filter(|p| wanted(p)) {
         let bytes = match (paper.make)(&book) {
             Ok(bytes) => bytes,
-            Err(PaperError::NoMap) => continue,
+            Err(error) if error.is_not_yet() => continue,
             Err(error) => {
                 return Err(WriteError::Paper {
                     file: paper.file,
@@ -108,6 +115,20 @@ pub fn write(
         written.push(path);
     }
     Ok(written)
+}
+
+/// What is handed over with a signature.
+///
+/// # Errors
+/// [`PaperError::Words`] for a missing sentence: a fault of ours.
+pub fn handover(office: &Office, assessed: &Assessed) -> Result<Handover, PaperError> {
+    let case = office.case(&assessed.file, &assessed.document, &assessed.station);
+    Ok(hand_over(
+        &case,
+        &assessed.outcome,
+        &assessed.assessment,
+        &assessed.sheet,
+    )?)
 }
 
 /// What the bill's lines cost the builder.
