@@ -5,7 +5,7 @@ use station::Edit;
 use station::edit::EditError;
 use thiserror::Error;
 use toml_edit::{
-    Array, ArrayOfTables, Decor, DocumentMut, InlineTable, Item, RawString, Table, TableLike, Value,
+    Array, ArrayOfTables, Decor, DocumentMut, InlineTable, Item, Key, RawString, Table, TableLike, Value,
 };
 use words::Message;
 
@@ -59,15 +59,25 @@ fn edit_once(text: &str, edit: &Edit) -> Result<String, TextEditError> {
             words::Language::English,
         )));
     }
+    let kept = if edit.to.is_none() {
+        edit.steps_kept(&node)
+    } else {
+        usize::MAX
+    };
+    let between = edit.goes_between(&node);
     edit.apply(&mut node)?;
     let mut document: DocumentMut = text
         .parse()
         .map_err(|e: toml_edit::TomlError| TextEditError::Syntax(e.message().into()))?;
-    let steps: Vec<&str> = edit.path.split('.').collect();
+    let steps: Vec<&str> = edit.path.split('.').take(kept).collect();
+    let new = New {
+        at: &edit.at,
+        between,
+    };
     let unfaithful = || TextEditError::Unfaithful {
         path: edit.path.clone(),
     };
-    in_table(document.as_table_mut(), &steps, edit.to.as_ref(), true).ok_or_else(unfaithful)?;
+    in_table(document.as_table_mut(), &steps, edit.to.as_ref(), new, true).ok_or_else(unfaithful)?;
     let written = document.to_string();
     let (again, faults) = document::parse(&written);
     let says_the_same = without_empties(&again.to_json()) == without_empties(&node.to_json());
@@ -95,18 +105,69 @@ fn without_empties(json: &Json) -> Json {
     }
 }
 
+/// Where what is new goes: places of the steps made, and whether it goes between items known by number.
+#[derive(Clone, Copy)]
+struct New<'a> {
+    at: &'a [usize],
+    between: bool,
+}
+
+impl New<'_> {
+    /// Place of the first step made, in something of this length.
+    fn place(self, len: usize) -> usize {
+        self.at.first().copied().unwrap_or(len).min(len)
+    }
+
+    /// For what is made inside the first step made.
+    fn inside(self) -> Self {
+        New {
+            at: self.at.get(1..).unwrap_or_default(),
+            ..self
+        }
+    }
+}
+
+/// Puts a key at a place of a table: those behind it are taken out and put back with all that is theirs.
+fn insert_at(table: &mut dyn TableLike, place: usize, key: &str, item: Item) -> Option<()> {
+    let behind: Vec<Key> = table
+        .iter()
+        .skip(place)
+        .map(|(k, _)| k.to_owned())
+        .collect::<Vec<_>>()
+        .iter()
+        .filter_map(|k| table.key(k).cloned())
+        .collect();
+    let mut taken = Vec::new();
+    for key in behind {
+        let item = table.remove(key.get())?;
+        taken.push((key, item));
+    }
+    table.insert(key, item);
+    for (key, item) in taken {
+        table.entry_format(&key).or_insert(item);
+    }
+    Some(())
+}
+
 /// Puts, replaces or removes at the last step below a table. `None` when the text has no such place.
-fn in_table(table: &mut dyn TableLike, steps: &[&str], to: Option<&Json>, at_root: bool) -> Option<()> {
+fn in_table(
+    table: &mut dyn TableLike,
+    steps: &[&str],
+    to: Option<&Json>,
+    new: New,
+    at_root: bool,
+) -> Option<()> {
     let (step, rest) = steps.split_first()?;
     match (table.get_mut(step), rest.is_empty(), to) {
         (Some(item), true, Some(to)) => replace(item, to),
         (Some(_), true, None) => {
             table.remove(step)?;
         }
-        (Some(item), false, _) => return in_item(item, rest, to),
+        (Some(item), false, _) => return in_item(item, rest, to, new),
         (None, true, Some(to)) => {
             let item = if at_root { block(to) } else { compact(to) };
-            table.insert(step, item);
+            let place = new.place(table.len());
+            insert_at(table, place, step, item)?;
         }
         (None, false, Some(to)) => {
             // The first item of a list makes the list, the first key of a section the section.
@@ -117,32 +178,35 @@ fn in_table(table: &mut dyn TableLike, steps: &[&str], to: Option<&Json>, at_roo
                 (false, true) => Item::Table(Table::new()),
                 (false, false) => Item::Value(Value::InlineTable(InlineTable::new())),
             };
-            in_item(&mut inner, rest, Some(to))?;
-            table.insert(step, inner);
+            in_item(&mut inner, rest, Some(to), new.inside())?;
+            let place = new.place(table.len());
+            insert_at(table, place, step, inner)?;
         }
         (None, _, None) => return None,
     }
     Some(())
 }
 
-fn in_item(item: &mut Item, steps: &[&str], to: Option<&Json>) -> Option<()> {
+fn in_item(item: &mut Item, steps: &[&str], to: Option<&Json>, new: New) -> Option<()> {
     match item {
-        Item::Table(table) => in_table(table, steps, to, false),
-        Item::Value(Value::InlineTable(table)) => in_table(table, steps, to, false),
-        Item::ArrayOfTables(tables) => in_tables(tables, steps, to),
-        Item::Value(Value::Array(array)) => in_array(array, steps, to),
+        Item::Table(table) => in_table(table, steps, to, new, false),
+        Item::Value(Value::InlineTable(table)) => in_table(table, steps, to, new, false),
+        Item::ArrayOfTables(tables) => in_tables(tables, steps, to, new),
+        Item::Value(Value::Array(array)) => in_array(array, steps, to, new),
         _ => None,
     }
 }
 
-fn in_tables(tables: &mut ArrayOfTables, steps: &[&str], to: Option<&Json>) -> Option<()> {
+fn in_tables(tables: &mut ArrayOfTables, steps: &[&str], to: Option<&Json>, new: New) -> Option<()> {
     let (step, rest) = steps.split_first()?;
     let by_tag = tables
         .iter()
         .position(|t| t.get("tag").and_then(Item::as_str) == Some(*step));
-    let found = by_tag.or_else(|| step.parse().ok().filter(|i| *i < tables.len()));
+    let found = by_tag
+        .or_else(|| step.parse().ok().filter(|i| *i < tables.len()))
+        .filter(|_| !(new.between && rest.is_empty()));
     match (found, rest.is_empty(), to) {
-        (Some(i), false, _) => in_table(tables.get_mut(i)?, rest, to, false)?,
+        (Some(i), false, _) => in_table(tables.get_mut(i)?, rest, to, new, false)?,
         (Some(i), true, Some(to)) => {
             let old = tables.get_mut(i)?;
             let tagged = with_tag(to, old.get("tag").and_then(Item::as_str));
@@ -160,14 +224,18 @@ fn in_tables(tables: &mut ArrayOfTables, steps: &[&str], to: Option<&Json>) -> O
         (None, true, Some(to)) => {
             let mut table = block_table(&with_tag(to, Some(step)))?;
             table.decor_mut().set_prefix("\n");
+            let place = new.place(tables.len());
+            let mut behind: Vec<Table> = tables.iter().skip(place).cloned().collect();
+            (0..behind.len()).for_each(|_| drop(tables.remove(place)));
             tables.push(table);
+            behind.drain(..).for_each(|t| tables.push(t));
         }
         (None, ..) => return None,
     }
     Some(())
 }
 
-fn in_array(array: &mut Array, steps: &[&str], to: Option<&Json>) -> Option<()> {
+fn in_array(array: &mut Array, steps: &[&str], to: Option<&Json>, new: New) -> Option<()> {
     let (step, rest) = steps.split_first()?;
     let tag_of = |v: &Value| {
         v.as_inline_table()
@@ -176,11 +244,13 @@ fn in_array(array: &mut Array, steps: &[&str], to: Option<&Json>) -> Option<()> 
             .map(str::to_owned)
     };
     let by_tag = array.iter().position(|v| tag_of(v).as_deref() == Some(step));
-    let found = by_tag.or_else(|| step.parse().ok().filter(|i| *i < array.len()));
+    let found = by_tag
+        .or_else(|| step.parse().ok().filter(|i| *i < array.len()))
+        .filter(|_| !(new.between && rest.is_empty()));
     match (found, rest.is_empty(), to) {
         (Some(i), false, _) => match array.get_mut(i)? {
-            Value::InlineTable(table) => in_table(table, rest, to, false)?,
-            Value::Array(inner) => in_array(inner, rest, to)?,
+            Value::InlineTable(table) => in_table(table, rest, to, new, false)?,
+            Value::Array(inner) => in_array(inner, rest, to, new)?,
             _ => return None,
         },
         (Some(i), true, Some(to)) => {
@@ -192,18 +262,32 @@ fn in_array(array: &mut Array, steps: &[&str], to: Option<&Json>) -> Option<()> 
         }
         (Some(i), true, None) => {
             array.remove(i);
+            // What comes first in a list on one line stands close to its bracket.
+            if let (0, Some(first)) = (i, array.get_mut(0))
+                && first.decor().prefix().and_then(RawString::as_str) == Some(" ")
+            {
+                first.decor_mut().set_prefix("");
+            }
         }
         (None, true, Some(to)) => {
             let tag = to.is_object().then_some(*step);
-            let mut new = value(&with_tag(to, tag), None);
+            let mut one = value(&with_tag(to, tag), None);
+            let place = new.place(array.len());
             // In a list of one item a line, the new one stands as the last one does.
             if let Some(last) = array.get(array.len().wrapping_sub(1)) {
                 let prefix = last.decor().prefix().and_then(RawString::as_str).unwrap_or("");
                 let own_line = prefix.rfind('\n').map(|end| prefix[end..].to_owned()); // without the comment of the one before
-                new.decor_mut().set_prefix(own_line.as_deref().unwrap_or(" "));
-                array.push_formatted(new);
+                let first = if place == 0 { "" } else { " " };
+                one.decor_mut().set_prefix(own_line.as_deref().unwrap_or(first));
+                if own_line.is_none()
+                    && place == 0
+                    && let Some(next) = array.get_mut(0)
+                {
+                    next.decor_mut().set_prefix(" ");
+                }
+                array.insert_formatted(place, one);
             } else {
-                array.push(new);
+                array.push(one);
             }
         }
         (None, ..) => return None,

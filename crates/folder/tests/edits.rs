@@ -43,6 +43,7 @@ fn set(path: &str, from: Option<Json>, to: Option<Json>) -> Edit {
         path: path.into(),
         from,
         to,
+        at: Vec::new(),
     }
 }
 
@@ -221,6 +222,7 @@ fn an_edit() -> impl Strategy<Value = Edit> {
                 path: path.into(),
                 from,
                 to: (!to.is_null()).then_some(to),
+                at: Vec::new(),
             }
         })
 }
@@ -267,5 +269,140 @@ proptest! {
         for fault in &reading.faults {
             prop_assert!(fault.line >= 1 && fault.column >= 1);
         }
+    }
+}
+
+/// As this program writes it: sections and lists of sections, no comments, no dates.
+const PLAIN: &str = r#"format = 1
+name = "Edits"
+wanted = [3, 1, 2]
+
+[brief]
+budget = "5000 EUR"
+purpose = "talk"
+seats = { hosts = 1, guests = 2 }
+
+[[items]]
+tag = "TX1"
+shelf = "tx-100"
+place = "SHED"
+
+[[items]]
+tag = "TX0"
+shelf = "tx-30"
+ports = [{ tag = "A", name = "rf out" }, { tag = "B", name = "audio in" }, { tag = "C", name = "mains" }]
+
+[[items]]
+tag = "SP1"
+shelf = "splitter-4"
+
+[study]
+radius = "45 km"
+step = "90 m"
+"#;
+
+/// An edit made from the document, as the page and the rules make them: set or removed, at what is there and at what is not.
+fn a_made_edit() -> impl Strategy<Value = (&'static str, Option<Json>)> {
+    let text = || {
+        prop_oneof![
+            Just(json!("one")),
+            Just(json!(2)),
+            Just(json!(true)),
+            Just(json!(2.5))
+        ]
+    };
+    let there = proptest::sample::select(vec![
+        "format",
+        "name",
+        "brief.budget",
+        "brief.seats.hosts",
+        "brief.seats.guests",
+        "items.TX1.shelf",
+        "items.TX0.ports.B.name",
+        "study.radius",
+        "study.step",
+        "wanted.0",
+        "wanted.1",
+        "wanted.2",
+    ]);
+    let fresh = proptest::sample::select(vec![
+        "client",
+        "brief.tier",
+        "brief.seats.callers",
+        "items.SP1.place",
+        "study.more.deep",
+        "wanted.3",
+        "new.key",
+        "new.deep.key",
+    ]);
+    let item = proptest::sample::select(vec![
+        "items.NEW",
+        "items.TX0.ports.D",
+        "cables.C1",
+        "brief.notes.N1",
+    ]);
+    let gone = proptest::sample::select(vec![
+        "name",
+        "brief",
+        "brief.seats",
+        "brief.seats.hosts",
+        "items.TX1",
+        "items.TX0",
+        "items.SP1",
+        "items.TX0.ports",
+        "items.TX0.ports.A",
+        "items.TX0.ports.B",
+        "items.TX0.ports.C",
+        "study",
+        "wanted.0",
+        "wanted.1",
+        "wanted.2",
+        "wanted",
+    ]);
+    prop_oneof![
+        (there, text()).prop_map(|(p, v)| (p, Some(v))),
+        (fresh, text()).prop_map(|(p, v)| (p, Some(v))),
+        item.prop_map(|p| (p, Some(json!({ "tag": p.rsplit('.').next(), "shelf": "thing" })))),
+        gone.prop_map(|p| (p, None)),
+    ]
+}
+
+fn made((path, to): (&str, Option<Json>), text: &str) -> Edit {
+    let document = Reading::of("x", text).document;
+    match to {
+        Some(to) => Edit::set(&document, path, to),
+        None => Edit::remove(&document, path),
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, cases: 600, ..ProptestConfig::default() })]
+
+    #[test]
+    fn prop_a_made_edit_taken_back_leaves_the_document_identical(first in a_made_edit(), second in a_made_edit()) {
+        let mut document = Reading::of("x", PLAIN).document;
+        let original = document.to_json().to_string();
+        let one = made(first, PLAIN);
+        prop_assert!(one.apply(&mut document).is_ok(), "{one:?}");
+        let between = document.to_json().to_string();
+        let two = match second.1 {
+            Some(to) => Edit::set(&document, second.0, to),
+            None => Edit::remove(&document, second.0),
+        };
+        if two.apply(&mut document).is_ok() {
+            two.inverse().apply(&mut document).map_err(|e| TestCaseError::fail(format!("{two:?}: {e}")))?;
+        }
+        prop_assert_eq!(document.to_json().to_string(), between, "{:?}", two);
+        one.inverse().apply(&mut document).map_err(|e| TestCaseError::fail(format!("{one:?}: {e}")))?;
+        prop_assert_eq!(document.to_json().to_string(), original, "{:?}", one);
+    }
+
+    #[test]
+    fn prop_a_made_edit_taken_back_leaves_the_text_identical(edit in a_made_edit()) {
+        let edit = made(edit, PLAIN);
+        let after = edit_text(PLAIN, std::slice::from_ref(&edit)).map_err(|e| TestCaseError::fail(format!("{edit:?}: {e}")))?;
+        prop_assert!(after != PLAIN || edit.from == edit.to, "{edit:?}");
+        let back = edit_text(&after, &[edit.inverse()]).map_err(|e| TestCaseError::fail(format!("{edit:?}: {e}\n{after}")))?;
+        prop_assert_eq!(back, PLAIN, "{:?}", edit);
     }
 }

@@ -285,6 +285,7 @@ impl crate::read::FromNode for crate::edit::Edit {
             path: at?,
             from: side("from"),
             to: side("to"),
+            at: Vec::new(),
         })
     }
 }

@@ -19,6 +19,12 @@ pub struct Edit {
     /// What shall stand there; absent to remove.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub to: Option<serde_json::Value>,
+    /// Places, in their list or section, of the steps of the path that are made or taken away, the outermost first. Empty:
+    /// only the last step, and a new one stands at the end. [`Edit::set`] and [`Edit::remove`] fill them in, so that an inverse
+    /// puts things back where they were.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(skip)]
+    pub at: Vec<usize>,
 }
 
 /// Why an edit could not be applied.
@@ -73,10 +79,16 @@ impl Edit {
     pub fn set(document: &Node, path: impl Into<String>, to: impl Into<serde_json::Value>) -> Edit {
         let path = path.into();
         let from = document.at(&path).map(Node::to_json);
+        let at = if from.is_none() {
+            places_made(document, &path)
+        } else {
+            Vec::new()
+        };
         Edit {
             path,
             from,
             to: Some(to.into()),
+            at,
         }
     }
 
@@ -84,7 +96,13 @@ impl Edit {
     pub fn remove(document: &Node, path: impl Into<String>) -> Edit {
         let path = path.into();
         let from = document.at(&path).map(Node::to_json);
-        Edit { path, from, to: None }
+        let at = place_of(document, &path).into_iter().collect();
+        Edit {
+            path,
+            from,
+            to: None,
+            at,
+        }
     }
 
     /// The edit that takes this one back.
@@ -93,7 +111,13 @@ impl Edit {
             path: self.path.clone(),
             from: self.to.clone(),
             to: self.from.clone(),
+            at: self.at.clone(),
         }
+    }
+
+    /// How many steps of the path are made or taken away.
+    fn depth(&self) -> usize {
+        self.at.len().max(1)
     }
 
     /// Applies the edit to a document.
@@ -108,7 +132,11 @@ impl Edit {
                 path: self.path.clone(),
             });
         }
-        let found = document.at(&self.path).map(Node::to_json);
+        // What goes back into a list by number pushes aside whatever stands there now.
+        let found = document
+            .at(&self.path)
+            .filter(|_| !self.goes_between(document))
+            .map(Node::to_json);
         if found != self.from {
             let say = |v: &Option<serde_json::Value>| v.as_ref().map_or("nothing".into(), |v| v.to_string());
             return Err(EditError::Moved {
@@ -117,25 +145,114 @@ impl Edit {
                 expected: say(&self.from),
             });
         }
-        let steps: Vec<&str> = self.path.split('.').collect();
-        place(document, &steps, self.to.as_ref()).map_err(|step| EditError::NoSuchPlace {
-            path: self.path.clone(),
-            step,
+        let mut steps: Vec<&str> = self.path.split('.').collect();
+        if self.to.is_none() {
+            // What was made for the sake of the last step goes with it.
+            while steps.len() > self.steps_kept(document) {
+                steps.pop();
+            }
+        }
+        let between = self.goes_between(document);
+        place(document, &steps, self.to.as_ref(), (&self.at, between)).map_err(|step| {
+            EditError::NoSuchPlace {
+                path: self.path.clone(),
+                step,
+            }
         })
+    }
+
+    /// It puts back an item that its list knows by number only.
+    pub fn goes_between(&self, document: &Node) -> bool {
+        let (parent, step) = match self.path.rsplit_once('.') {
+            Some((parent, step)) => (document.at(parent), step),
+            None => (Some(document), self.path.as_str()),
+        };
+        let Some(Value::List(items)) = parent.map(|node| &node.value) else {
+            return false;
+        };
+        let by_tag = items
+            .iter()
+            .any(|n| n.get("tag").map(Node::to_json) == Some(step.into()));
+        self.from.is_none() && !self.at.is_empty() && !by_tag && step.parse::<usize>().is_ok()
+    }
+
+    /// How many steps of a removal's path lead to what is removed: the parents that this edit's inverse made go too, as far as
+    /// they hold nothing else.
+    pub fn steps_kept(&self, document: &Node) -> usize {
+        let steps: Vec<&str> = self.path.split('.').collect();
+        let mut kept = steps.len();
+        for _ in 1..self.depth() {
+            let parent = steps[..kept.saturating_sub(1)].join(".");
+            let alone = kept > 1
+                && document.at(&parent).is_some_and(|node| match &node.value {
+                    Value::Table(entries) => entries.len() == 1,
+                    Value::List(items) => items.len() == 1,
+                    _ => false,
+                });
+            if !alone {
+                break;
+            }
+            kept -= 1;
+        }
+        kept
     }
 }
 
-/// Walks to the last step and puts, replaces or removes there; `Err` names the step that failed.
-fn place(node: &mut Node, steps: &[&str], to: Option<&serde_json::Value>) -> Result<(), String> {
+/// Place of what stands at a path, in its list or section.
+fn place_of(document: &Node, path: &str) -> Option<usize> {
+    let (parent, step) = match path.rsplit_once('.') {
+        Some((parent, step)) => (document.at(parent)?, step),
+        None => (document, path),
+    };
+    match &parent.value {
+        Value::Table(entries) => entries.iter().position(|e| e.key == step),
+        Value::List(items) => position_in_list(items, step),
+        _ => None,
+    }
+}
+
+/// Places of the steps that something new at a path would make: the first at the end of what is there, the others alone.
+fn places_made(document: &Node, path: &str) -> Vec<usize> {
+    let steps: Vec<&str> = path.split('.').collect();
+    let there = (0..steps.len()).rev().find_map(|n| match n {
+        0 => Some((0, document)),
+        _ => document.at(&steps[..n].join(".")).map(|node| (n, node)),
+    });
+    let Some((known, node)) = there else {
+        return Vec::new();
+    };
+    let end = match &node.value {
+        Value::Table(entries) => entries.len(),
+        Value::List(items) => items.len(),
+        _ => 0,
+    };
+    std::iter::once(end)
+        .chain(std::iter::repeat(0))
+        .take(steps.len() - known)
+        .collect()
+}
+
+/// Walks to the last step and puts, replaces or removes there; what is new stands at the places `at` names, else at the end,
+/// and `between` others where they are known by number.
+/// `Err` names the step that failed.
+fn place(
+    node: &mut Node,
+    steps: &[&str],
+    to: Option<&serde_json::Value>,
+    (at, between): (&[usize], bool),
+) -> Result<(), String> {
     let (step, rest) = steps.split_first().expect("a path has at least one step");
+    let put_at = |len: usize| at.first().copied().unwrap_or(len).min(len);
     match &mut node.value {
         Value::Table(entries) => {
             let found = entries.iter().position(|e| e.key == *step);
             match (found, rest.is_empty(), to) {
                 (Some(i), true, Some(to)) => entries[i].node = Node::from_json(to),
                 (Some(i), true, None) => drop(entries.remove(i)),
-                (None, true, Some(to)) => entries.push(fresh(step, Node::from_json(to))),
-                (Some(i), false, _) => return place(&mut entries[i].node, rest, to),
+                (None, true, Some(to)) => {
+                    entries.insert(put_at(entries.len()), fresh(step, Node::from_json(to)));
+                }
+                (Some(i), false, _) => return place(&mut entries[i].node, rest, to, (at, between)),
                 // A first item of a list, or a first key of a section, makes the list or section.
                 (None, false, Some(to)) => {
                     let mut inner = match to {
@@ -145,22 +262,31 @@ fn place(node: &mut Node, steps: &[&str], to: Option<&serde_json::Value>) -> Res
                         },
                         _ => Node::empty_table(),
                     };
-                    place(&mut inner, rest, Some(to))?;
-                    entries.push(fresh(step, inner));
+                    place(
+                        &mut inner,
+                        rest,
+                        Some(to),
+                        (at.get(1..).unwrap_or_default(), between),
+                    )?;
+                    entries.insert(put_at(entries.len()), fresh(step, inner));
                 }
                 (None, _, None) => return Err((*step).to_owned()),
             }
         }
-        Value::List(items) => match (position_in_list(items, step), rest.is_empty(), to) {
+        Value::List(items) => match (
+            position_in_list(items, step).filter(|_| !(between && rest.is_empty())),
+            rest.is_empty(),
+            to,
+        ) {
             (Some(i), true, Some(to)) => {
                 items[i] = tagged(step, Node::from_json(to), items[i].get("tag").is_some())
             }
             (Some(i), true, None) => drop(items.remove(i)),
             (None, true, Some(to)) => {
                 let by_tag = step.parse::<usize>().is_err();
-                items.push(tagged(step, Node::from_json(to), by_tag));
+                items.insert(put_at(items.len()), tagged(step, Node::from_json(to), by_tag));
             }
-            (Some(i), false, _) => return place(&mut items[i], rest, to),
+            (Some(i), false, _) => return place(&mut items[i], rest, to, (at, between)),
             (None, _, _) => return Err((*step).to_owned()),
         },
         _ => return Err((*step).to_owned()),
@@ -207,16 +333,19 @@ mod tests {
                 path: "items.TX1.place".into(),
                 from: Some(json!("SHED")),
                 to: Some(json!("HILL")),
+                at: Vec::new(),
             },
             Edit {
                 path: "items.SP1".into(),
                 from: None,
                 to: Some(json!({"tag": "SP1", "shelf": "splitter-4"})),
+                at: Vec::new(),
             },
             Edit {
                 path: "brief.hosts".into(),
                 from: Some(json!(1)),
                 to: Some(json!(2)),
+                at: Vec::new(),
             },
         ];
         for edit in edits {
@@ -235,6 +364,7 @@ mod tests {
             path: "items.SP1".into(),
             from: None,
             to: Some(json!({"shelf": "x"})),
+            at: Vec::new(),
         }
         .apply(&mut changed)
         .unwrap();
@@ -247,18 +377,21 @@ mod tests {
             path: "brief.hosts".into(),
             from: Some(json!(7)),
             to: Some(json!(2)),
+            at: Vec::new(),
         };
         assert!(matches!(edit.apply(&mut doc()), Err(EditError::Moved { .. })));
         let edit = Edit {
             path: "brief.x.y".into(),
             from: None,
             to: None,
+            at: Vec::new(),
         };
         assert!(matches!(edit.apply(&mut doc()), Err(EditError::Empty { .. })));
         let edit = Edit {
             path: "items.TX9.place".into(),
             from: None,
             to: Some(json!("HILL")),
+            at: Vec::new(),
         };
         assert!(matches!(
             edit.apply(&mut doc()),

@@ -116,6 +116,7 @@ fn another_hand_is_never_overwritten() {
         path: "brief.seats.callers".into(),
         from: Some(3.into()),
         to: Some(2.into()),
+        at: Vec::new(),
     }]);
     assert_eq!(refused.unwrap_err().code, "changed");
     match desk
@@ -252,6 +253,7 @@ fn offers_are_worked_out_chosen_from_and_taken_back() {
         path: "brief.seats.callers".into(),
         from: Some(3.into()),
         to: Some(2.into()),
+        at: Vec::new(),
     };
     desk.apply(&[edit]).unwrap();
     assert_eq!(desk.offers().state, OffersState::Old);
