@@ -2,7 +2,9 @@
 //!
 //! `cargo run --release -- FILE...` prints one line for each file; `--json` prints them for `tools/nec_bench.py`, which
 //! times another engine on the same files in the same run. Threads: `RAYON_NUM_THREADS`. Every step is repeated and the
-//! median printed. `--sweep` adds a sweep of 21 frequencies.
+//! median printed. `--sweep` adds a sweep of 21 frequencies. `people` shapes stacks for people on seeded grounds.
+
+mod people;
 
 use antenna::wires::format::WireFile;
 use antenna::wires::grid::{FieldGrid, plain};
@@ -108,6 +110,9 @@ fn main() {
     let (options, files): (Vec<String>, Vec<String>) =
         std::env::args().skip(1).partition(|a| a.starts_with("--"));
     let json = options.iter().any(|o| o == "--json");
+    if files.first().is_some_and(|f| f == "people") {
+        return people::run(files.get(1).and_then(|n| n.parse().ok()).unwrap_or(20));
+    }
     for path in files {
         let text = std::fs::read_to_string(&path).unwrap_or_else(|fault| panic!("{path}: {fault}"));
         let file = WireFile::parse(&text).unwrap_or_else(|fault| panic!("{path}: {fault}"));

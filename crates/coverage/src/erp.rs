@@ -239,6 +239,16 @@ impl Spot {
             up: (x - c as f64) as f32,
         }
     }
+
+    /// Azimuth and elevation it stands for, degrees.
+    pub fn direction_deg(&self) -> (f64, f64) {
+        let column = self.column as usize;
+        let (low, high) = (elev_deg(column), elev_deg(column + 1));
+        (
+            f64::from(self.left / ELEVS as u32) + f64::from(self.across),
+            low + f64::from(self.up) * (high - low),
+        )
+    }
 }
 
 #[inline]

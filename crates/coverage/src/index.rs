@@ -130,6 +130,20 @@ impl CoverageIndex {
         self.directions.len()
     }
 
+    /// The directions with people behind them, azimuth and elevation in degrees, in the order of [`Self::people_towards`].
+    pub fn directions_deg(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
+        self.directions.iter().map(|towards| towards.spot.direction_deg())
+    }
+
+    /// People served by an ERP given for each direction, dB relative to 1 kW.
+    ///
+    /// # Panics
+    /// If there are fewer values than directions.
+    pub fn people_towards(&self, erp_dbkw: &[f32]) -> f64 {
+        let erp_dbkw = &erp_dbkw[..self.directions.len()];
+        self.sum(|k, _| (erp_dbkw[k] - FROM_DBKW as f32) * (1.0 / STEP_DB) as f32)
+    }
+
     /// People served by this antenna and power.
     pub fn people(&self, erp: &ErpTable) -> f64 {
         let first = (erp.common_db() - FROM_DBKW) as f32;

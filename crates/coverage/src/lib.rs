@@ -16,6 +16,7 @@
 //! | [`loss_field`], [`listeners`], [`stored`] | losses, people, and both as bytes |
 //! | [`erp`], [`wanted`], [`served`], [`index`] | radiated power, wanted fields, people and land served |
 //! | [`place`] | the field at one place, term by term, and what stands in the way |
+//! | [`listening`] | the people of an index as the audience an antenna is shaped for |
 //! | [`raster`], [`mod@contours`] | maps |
 //! | [`interference`], [`heights`], [`masts`] | other stations, effective heights, the best hills |
 
@@ -32,6 +33,7 @@ pub mod index;
 pub mod interference;
 pub mod lattice;
 pub mod listeners;
+pub mod listening;
 pub mod loss_field;
 pub mod masts;
 pub mod place;
@@ -55,6 +57,7 @@ pub use heights::{Haat, HeightTowards, effective_height_to, effective_heights, h
 pub use index::{Aim, CoverageIndex};
 pub use interference::{Interferer, Usable, usable_field};
 pub use lattice::{Azimuths, Lattice};
+pub use listening::Listening;
 pub use listeners::{Listeners, PeopleSource};
 pub use loss_field::{LossField, Sample, Shares};
 pub use masts::{MastCell, Masts, Search, Target, best_masts};

@@ -8,6 +8,7 @@ pub mod bays;
 pub mod mast;
 pub mod mounted;
 pub mod place;
+pub mod shape;
 
 pub use answered::Answered;
 pub use bays::{BayPlan, WireElement};

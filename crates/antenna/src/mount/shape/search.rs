@@ -1,0 +1,337 @@
+//! Where the bays hang: families of places first, the best of them refined bay by bay.
+
+use rayon::prelude::*;
+
+use super::excite::{self, Best, best_of, descended, equal, starts};
+use super::seen::Solved;
+use super::{Audience, Bounds, Goal, Harnessing, Shaped, check};
+use crate::mount::{MountError, MountPlan};
+use crate::wires::Standing;
+
+/// Families of places that go into refinement, and turns kept of each while they are compared.
+const REFINED: usize = 3;
+/// Steps of bearing and stand-off of the refinement.
+const FINER: [(f64, f64); 3] = [(20.0, 0.10), (10.0, 0.05), (5.0, 0.025)];
+
+/// Everything a search needs.
+struct Search<'a> {
+    plan: &'a MountPlan,
+    harness: &'a Harnessing,
+    audience: &'a dyn Audience,
+    bounds: &'a Bounds,
+    goal: Goal,
+    standing: Standing,
+}
+
+/// Places of the bays: bearings one by one, one stand-off for all.
+#[derive(Debug, Clone, PartialEq)]
+struct Places {
+    bearings_deg: Vec<f64>,
+    stand_off_m: f64,
+}
+
+/// Places with the best excitation found there.
+struct Found {
+    places: Places,
+    plan: MountPlan,
+    best: Best,
+}
+
+/// The best stack of these bays: bearings, stand-off, shares and phases for the goal, within every bound.
+///
+/// # Errors
+/// [`MountError`] for figures out of range, and [`MountError::NoPlace`] when no place can be built.
+pub fn shaped(
+    plan: &MountPlan,
+    harness: &Harnessing,
+    audience: &dyn Audience,
+    bounds: &Bounds,
+    goal: Goal,
+) -> Result<Shaped, MountError> {
+    check(plan, audience, bounds)?;
+    let search = Search::new(plan, harness, audience, bounds, goal);
+    let families = search.families();
+    let (mut found, mut solved, mut looked_at) = search.tried(&families, true)?;
+    found.truncate(REFINED);
+    let refined: Vec<Result<(Found, usize, usize), MountError>> =
+        found.into_par_iter().map(|f| search.refined(f)).collect();
+    let mut best: Option<Found> = None;
+    for one in refined {
+        let (one, more, looks) = one?;
+        solved += more;
+        looked_at += looks;
+        if best.as_ref().is_none_or(|b| one.best.beats(&b.best)) {
+            best = Some(one);
+        }
+    }
+    let best = best.expect("a family was found");
+    search.answer(best, solved, looked_at)
+}
+
+/// The best stack of these bays all on one side, alike in phase and power: bearing and stand-off by a grid of 5° and 5 cm.
+///
+/// # Errors
+/// As [`shaped`].
+pub fn best_equal(
+    plan: &MountPlan,
+    harness: &Harnessing,
+    audience: &dyn Audience,
+    bounds: &Bounds,
+    goal: Goal,
+) -> Result<Shaped, MountError> {
+    check(plan, audience, bounds)?;
+    let search = Search::new(plan, harness, audience, bounds, goal);
+    let (from, to) = bounds.stand_off_m;
+    let steps = ((to - from) / 0.05 + 1e-9) as usize;
+    let places: Vec<Places> = (0..=steps)
+        .flat_map(|i| {
+            search.origins(5.0).into_iter().map(move |bearing| Places {
+                bearings_deg: vec![bearing; plan.bays.len()],
+                stand_off_m: from + 0.05 * i as f64,
+            })
+        })
+        .collect();
+    let (mut found, solved, looked_at) = search.tried(&places, false)?;
+    search.answer(found.swap_remove(0), solved, looked_at)
+}
+
+impl<'a> Search<'a> {
+    fn new(
+        plan: &'a MountPlan,
+        harness: &'a Harnessing,
+        audience: &'a dyn Audience,
+        bounds: &'a Bounds,
+        goal: Goal,
+    ) -> Self {
+        Self {
+            plan,
+            harness,
+            audience,
+            bounds,
+            goal,
+            standing: Standing::default(),
+        }
+    }
+
+    /// Bearings that are not the same but for a turn of the mast.
+    fn origins(&self, step_deg: f64) -> Vec<f64> {
+        let Some(repeat) = self.plan.mast.repeats_deg() else {
+            return vec![0.0];
+        };
+        (0..(repeat / step_deg).round().max(1.0) as usize)
+            .map(|i| i as f64 * step_deg)
+            .collect()
+    }
+
+    /// Turns of the whole that cost no solution.
+    fn turns(&self, step_deg: f64) -> Vec<f64> {
+        let step = self.plan.mast.repeats_deg().unwrap_or(step_deg);
+        (0..(360.0 / step).round() as usize)
+            .map(|i| i as f64 * step)
+            .collect()
+    }
+
+    /// Usual places: all on one side; the upper part elsewhere; by turns on two sides; wound round the mast.
+    fn families(&self) -> Vec<Places> {
+        let n = self.plan.bays.len();
+        let (from, to) = self.bounds.stand_off_m;
+        let offs = |count: usize| -> Vec<f64> {
+            (0..count)
+                .map(|i| from + (to - from) * (i as f64 + 0.5) / count as f64)
+                .collect()
+        };
+        let mut out: Vec<Places> = Vec::new();
+        let origins = self.origins(if self.plan.mast.repeats_deg().is_some() {
+            30.0
+        } else {
+            20.0
+        });
+        let mut add = |stand_off_m: f64, apart: &dyn Fn(usize) -> f64| {
+            for origin in &origins {
+                let places = Places {
+                    bearings_deg: (0..n).map(|i| (origin + apart(i)).rem_euclid(360.0)).collect(),
+                    stand_off_m,
+                };
+                if !out.contains(&places) {
+                    out.push(places);
+                }
+            }
+        };
+        for off in offs(6) {
+            add(off, &|_| 0.0);
+        }
+        if n > 1 {
+            for off in offs(2) {
+                for apart in [60.0, 120.0, 180.0] {
+                    add(off, &|i| if 2 * i >= n { apart } else { 0.0 });
+                    add(off, &|i| if i % 2 == 1 { apart } else { 0.0 });
+                }
+                add(off, &|i| 360.0 * i as f64 / n as f64);
+            }
+        }
+        out
+    }
+
+    fn solved(&self, places: &Places) -> Result<Solved, MountError> {
+        let mut plan = self.plan.clone();
+        for (bay, bearing) in plan.bays.iter_mut().zip(&places.bearings_deg) {
+            let turn = bay.facing_deg - bay.bearing_deg;
+            bay.bearing_deg = *bearing;
+            bay.facing_deg = bearing + turn;
+            bay.stand_off_m = places.stand_off_m;
+        }
+        let mounted = plan.solved_on(&self.standing)?;
+        Ok(Solved::new(plan, &mounted))
+    }
+
+    /// The best turn of every place, best first; with `free` excitations are sought, too, else all bays are alike.
+    fn tried(&self, places: &[Places], free: bool) -> Result<(Vec<Found>, usize, usize), MountError> {
+        let heights: Vec<f64> = self.plan.bays.iter().map(|b| b.height_m).collect();
+        let list = if free {
+            starts(&heights, self.plan.frequency_mhz)?
+        } else {
+            vec![equal(heights.len())]
+        };
+        // The first alone fills the mast's block for all that follow.
+        let _ = places.first().map(|p| self.solved(p));
+        let tried: Vec<Result<Found, MountError>> = places
+            .par_iter()
+            .map(|places| {
+                let solved = self.solved(places)?;
+                let mut best: Option<(f64, Best)> = None;
+                let mut looks = 0;
+                for turn in self.turns(if free { 15.0 } else { 5.0 }) {
+                    let seen = solved.turned(turn, self.audience, self.bounds, self.harness);
+                    let one = best_of(&seen, &list, self.goal)?;
+                    looks += one.looked_at;
+                    if best.as_ref().is_none_or(|b| one.beats(&b.1)) {
+                        best = Some((turn, one));
+                    }
+                }
+                let (turn, mut best) = best.expect("at least one turn");
+                let seen = solved.turned(turn, self.audience, self.bounds, self.harness);
+                best.looked_at = looks;
+                if free {
+                    best = descended(&seen, best, self.goal, self.bounds, 0..3)?;
+                }
+                let plan = seen.plan();
+                let places = Places {
+                    bearings_deg: plan.bays.iter().map(|b| b.bearing_deg).collect(),
+                    stand_off_m: places.stand_off_m,
+                };
+                Ok(Found { places, plan, best })
+            })
+            .collect();
+        let first = tried
+            .iter()
+            .find_map(|t| t.as_ref().err().map(ToString::to_string));
+        let mut found: Vec<Found> = tried.into_iter().flatten().collect();
+        if found.is_empty() {
+            return Err(MountError::NoPlace {
+                tried: places.len(),
+                first: first.unwrap_or_default(),
+            });
+        }
+        // Stable: of equals the one tried first.
+        found.sort_by(|a, b| b.best.given.worth.total_cmp(&a.best.given.worth));
+        let looks = found.iter().map(|f| f.best.looked_at).sum();
+        Ok((found, places.len(), looks))
+    }
+
+    /// Moves the bays one by one, and all together, by ever smaller steps, phases and powers following.
+    fn refined(&self, from: Found) -> Result<(Found, usize, usize), MountError> {
+        let (mut best, mut solved, mut looks) = (from, 0, 0);
+        for (turn, off) in FINER {
+            for places in self.moves(&best.places, turn, off) {
+                let Ok(fresh) = self.solved(&places) else { continue };
+                solved += 1;
+                let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
+                let start = Best {
+                    given: seen.given(&best.best.wanted, self.goal)?,
+                    wanted: best.best.wanted.clone(),
+                    looked_at: 1,
+                };
+                let one = descended(&seen, start, self.goal, self.bounds, 2..4)?;
+                looks += one.looked_at;
+                if one.beats(&best.best) {
+                    best = Found {
+                        places,
+                        plan: fresh.plan.clone(),
+                        best: one,
+                    };
+                }
+            }
+        }
+        let fresh = self.solved(&best.places)?;
+        let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
+        let last = descended(&seen, best.best.clone(), self.goal, self.bounds, 0..5)?;
+        looks += last.looked_at;
+        if last.beats(&best.best) {
+            best.best = last;
+        }
+        Ok((best, solved + 1, looks))
+    }
+
+    fn moves(&self, from: &Places, turn: f64, off: f64) -> Vec<Places> {
+        let (low, high) = self.bounds.stand_off_m;
+        let n = from.bearings_deg.len();
+        let mut out = Vec::new();
+        for sign in [1.0, -1.0] {
+            let all = |by: f64, range: std::ops::Range<usize>| {
+                let mut places = from.clone();
+                for b in &mut places.bearings_deg[range] {
+                    *b = (*b + by).rem_euclid(360.0);
+                }
+                places
+            };
+            out.push(all(sign * turn, 0..n));
+            for bay in 0..n {
+                out.push(all(sign * turn, bay..bay + 1));
+            }
+            out.push(Places {
+                stand_off_m: (from.stand_off_m + sign * off).clamp(low, high),
+                ..from.clone()
+            });
+        }
+        out.retain(|p| p != from);
+        out
+    }
+
+    /// Judged once more as a licence does: at every degree of the whole pattern.
+    fn answer(&self, found: Found, solved: usize, looked_at: usize) -> Result<Shaped, MountError> {
+        let mut plan = found.plan;
+        for bay in &mut plan.bays {
+            bay.bearing_deg = bay.bearing_deg.round().rem_euclid(360.0);
+            bay.facing_deg = bay.facing_deg.round().rem_euclid(360.0);
+            bay.stand_off_m = (bay.stand_off_m * 1000.0).round() / 1000.0;
+        }
+        let mounted = plan.solved_on(&self.standing)?;
+        let fresh = Solved::new(plan.clone(), &mounted);
+        let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
+        let excitation = excite::tidy(&found.best.wanted);
+        let given = seen.given(&excitation, self.goal)?;
+        let feed = self.harness.feed(&excitation, plan.frequency_mhz)?;
+        let (pattern, fed) = mounted.pattern(&feed)?;
+        let mask_w = self
+            .bounds
+            .masks
+            .iter()
+            .map(|mask| mask.allowed_w(&pattern))
+            .fold(f64::INFINITY, f64::min)
+            / fed.accepted_w();
+        let (mut power_w, mut people) = (given.power_w, given.people);
+        if mask_w < power_w {
+            power_w = mask_w;
+            people = seen.people_at(&excitation, power_w)?;
+        }
+        Ok(Shaped {
+            plan,
+            excitation,
+            power_w,
+            people,
+            mask_w,
+            solved,
+            looked_at,
+        })
+    }
+}

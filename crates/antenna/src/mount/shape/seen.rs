@@ -1,0 +1,262 @@
+//! One place of the bays, solved: fields towards the audience and the mask for one ampere into each bay, and what any excitation
+//! gives there.
+
+use num_complex::Complex64 as C64;
+
+use super::{Audience, Bounds, Goal, Harnessing, Heard};
+use crate::array::Matrix;
+use crate::direction::Plane;
+use crate::feed::Excitation;
+use crate::mount::{MountError, MountPlan, Mounted};
+use crate::pattern::Pattern;
+
+/// The mask is held at so many bearings and elevations while searching; every degree counts at the end.
+const MASK_BEARINGS: usize = 72;
+const MASK_ELEVS: usize = 61;
+
+/// Bays in their places, with the fields of each bay alone at one ampere.
+pub(super) struct Solved {
+    pub(super) plan: MountPlan,
+    ports_ohm: Matrix,
+    alone: Vec<Pattern>,
+}
+
+impl Solved {
+    pub(super) fn new(plan: MountPlan, mounted: &Mounted) -> Self {
+        let n = plan.bays.len();
+        let alone = (0..n)
+            .map(|i| {
+                let one: Vec<C64> = (0..n).map(|j| C64::from(f64::from(i == j))).collect();
+                mounted.pattern_of(&one, 1.0)
+            })
+            .collect();
+        Self {
+            ports_ohm: mounted.ports_ohm().clone(),
+            alone,
+            plan,
+        }
+    }
+
+    /// Looked at with everything turned clockwise round the axis.
+    pub(super) fn turned<'a>(
+        &'a self,
+        by_deg: f64,
+        audience: &'a dyn Audience,
+        bounds: &'a Bounds,
+        harness: &'a Harnessing,
+    ) -> Seen<'a> {
+        let people: Vec<(f64, f64)> = audience
+            .directions()
+            .iter()
+            .map(|d| (d.bearing_deg - by_deg, d.elev_deg))
+            .collect();
+        let mask: Vec<(f64, f64)> = (0..MASK_BEARINGS * MASK_ELEVS)
+            .map(|i| {
+                let (b, e) = (i / MASK_ELEVS, i % MASK_ELEVS);
+                let bearing = 360.0 * b as f64 / MASK_BEARINGS as f64;
+                (
+                    bearing - by_deg,
+                    -90.0 + 180.0 * e as f64 / (MASK_ELEVS - 1) as f64,
+                )
+            })
+            .collect();
+        let heard = match audience.heard() {
+            Heard::In(plane) => vec![plane],
+            Heard::Stronger => Plane::BOTH.to_vec(),
+        };
+        let counted: Vec<Plane> = Plane::BOTH
+            .into_iter()
+            .filter(|p| bounds.masks.iter().any(|m| m.plane.is_none_or(|q| q == *p)))
+            .collect();
+        Seen {
+            solved: self,
+            by_deg,
+            audience,
+            bounds,
+            harness,
+            to_people: heard.into_iter().map(|p| self.towards(&people, p)).collect(),
+            to_mask: counted.into_iter().map(|p| (p, self.towards(&mask, p))).collect(),
+        }
+    }
+
+    fn towards(&self, directions: &[(f64, f64)], plane: Plane) -> Vec<Parts> {
+        self.alone
+            .iter()
+            .map(|pattern| {
+                let mut parts = Parts::default();
+                for &(bearing, elev) in directions {
+                    let f = pattern.field(bearing, elev).plane(plane);
+                    parts.re.push(f.re as f32);
+                    parts.im.push(f.im as f32);
+                }
+                parts
+            })
+            .collect()
+    }
+}
+
+/// Fields of one bay towards many directions.
+#[derive(Default)]
+struct Parts {
+    re: Vec<f32>,
+    im: Vec<f32>,
+}
+
+/// A solved place seen from the audience.
+pub(super) struct Seen<'a> {
+    solved: &'a Solved,
+    pub(super) by_deg: f64,
+    audience: &'a dyn Audience,
+    bounds: &'a Bounds,
+    harness: &'a Harnessing,
+    /// By plane heard, by bay.
+    to_people: Vec<Vec<Parts>>,
+    /// By plane counted, by bay.
+    to_mask: Vec<(Plane, Vec<Parts>)>,
+}
+
+/// What an excitation gives.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Given {
+    /// What is to be as large as can be.
+    pub(super) worth: f64,
+    pub(super) people: f64,
+    pub(super) power_w: f64,
+    pub(super) mask_w: f64,
+}
+
+impl Seen<'_> {
+    pub(super) fn bays(&self) -> usize {
+        self.solved.plan.bays.len()
+    }
+
+    /// The plan as it is seen: turned.
+    pub(super) fn plan(&self) -> MountPlan {
+        let mut plan = self.solved.plan.clone();
+        for bay in &mut plan.bays {
+            bay.bearing_deg = (bay.bearing_deg + self.by_deg).rem_euclid(360.0);
+            bay.facing_deg = (bay.facing_deg + self.by_deg).rem_euclid(360.0);
+        }
+        plan
+    }
+
+    pub(super) fn given(&self, wanted: &[Excitation], goal: Goal) -> Result<Given, MountError> {
+        let freq_mhz = self.solved.plan.frequency_mhz;
+        let fed = self
+            .harness
+            .feed(wanted, freq_mhz)?
+            .solve_ports(&self.solved.ports_ohm, freq_mhz)?;
+        let mask_w = self.mask_w(&fed.currents_a);
+        let bays_w = self.bounds.bay_w.map_or(f64::INFINITY, |most| {
+            let strongest = fed.bay_w.iter().copied().fold(0.0, f64::max);
+            most / strongest
+        });
+        let most_w = self.bounds.power_w.min(mask_w).min(bays_w);
+        let relative = self.relative_dbw(&fed.currents_a);
+        let mut erp = vec![0.0; relative.len()];
+        let mut people_at = |dbw: f32| {
+            erp.iter_mut().zip(&relative).for_each(|(e, r)| *e = r + dbw);
+            self.audience.people(&erp)
+        };
+        let most_dbw = 10.0 * most_w.log10();
+        let people = people_at(most_dbw as f32);
+        let all = Given {
+            worth: people,
+            people,
+            power_w: most_w,
+            mask_w,
+        };
+        let wanted_people = match goal {
+            Goal::MostPeople => return Ok(all),
+            Goal::LeastPower { people: enough } if people < enough => {
+                return Ok(Given {
+                    worth: people - enough,
+                    ..all
+                });
+            }
+            Goal::LeastPower { people } => people,
+        };
+        let (mut low, mut high) = (most_dbw - 40.0, most_dbw);
+        for _ in 0..14 {
+            let middle = 0.5 * (low + high);
+            if people_at(middle as f32) >= wanted_people {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        Ok(Given {
+            worth: 10.0 * self.bounds.power_w.log10() - high,
+            people: people_at(high as f32),
+            power_w: 10f64.powf(high / 10.0),
+            mask_w,
+        })
+    }
+
+    /// People at a power, W.
+    pub(super) fn people_at(&self, wanted: &[Excitation], power_w: f64) -> Result<f64, MountError> {
+        let freq_mhz = self.solved.plan.frequency_mhz;
+        let feed = self.harness.feed(wanted, freq_mhz)?;
+        let fed = feed.solve_ports(&self.solved.ports_ohm, freq_mhz)?;
+        let plus = 10.0 * power_w.log10() as f32;
+        let erp: Vec<f32> = self
+            .relative_dbw(&fed.currents_a)
+            .iter()
+            .map(|r| r + plus)
+            .collect();
+        Ok(self.audience.people(&erp))
+    }
+
+    /// Power at the splitter that just meets the masks, W.
+    fn mask_w(&self, currents: &[C64]) -> f64 {
+        let powers: Vec<(Plane, Vec<f32>)> = self
+            .to_mask
+            .iter()
+            .map(|(plane, bays)| (*plane, powers(bays, currents)))
+            .collect();
+        let mut least = f64::INFINITY;
+        for mask in &self.bounds.masks {
+            for b in 0..MASK_BEARINGS {
+                // As a licence counts: in each plane the strongest of all elevations; planes summed where their sum counts.
+                let strongest: f32 = powers
+                    .iter()
+                    .filter(|(p, _)| mask.plane.is_none_or(|q| q == *p))
+                    .map(|(_, w)| {
+                        w[b * MASK_ELEVS..(b + 1) * MASK_ELEVS]
+                            .iter()
+                            .copied()
+                            .fold(0.0, f32::max)
+                    })
+                    .sum();
+                let allowed_dbw = mask.at_dbw(360.0 * b as f64 / MASK_BEARINGS as f64);
+                least = least.min(10f64.powf(allowed_dbw / 10.0) / f64::from(strongest));
+            }
+        }
+        least
+    }
+
+    /// ERP towards the audience for 1 W at the splitter, dBW.
+    fn relative_dbw(&self, currents: &[C64]) -> Vec<f32> {
+        let mut best = vec![0.0f32; self.audience.directions().len()];
+        for bays in &self.to_people {
+            for (b, w) in best.iter_mut().zip(powers(bays, currents)) {
+                *b = b.max(w);
+            }
+        }
+        best.iter().map(|w| 10.0 * w.max(1e-16).log10()).collect()
+    }
+}
+
+/// |Σ I f|² towards every direction.
+fn powers(bays: &[Parts], currents: &[C64]) -> Vec<f32> {
+    let n = bays.first().map_or(0, |p| p.re.len());
+    let (mut re, mut im) = (vec![0.0f32; n], vec![0.0f32; n]);
+    for (parts, current) in bays.iter().zip(currents) {
+        let (a, b) = (current.re as f32, current.im as f32);
+        for (((re, im), x), y) in re.iter_mut().zip(&mut im).zip(&parts.re).zip(&parts.im) {
+            *re += a * x - b * y;
+            *im += a * y + b * x;
+        }
+    }
+    re.iter().zip(&im).map(|(x, y)| x * x + y * y).collect()
+}
