@@ -64,9 +64,10 @@ pub fn run(count: u64) {
             .map(|e| format!("{:.0}", e.phase_deg))
             .collect();
         println!(
-            "{seed:2} {:58} equal {:6.0} people at {:4.0} W, shaped {:6.0} at {:4.0} W ({gain_pct:+5.1} %), as many with {:4.0} of {equal_w:4.0} W \
+            "{seed:2} {:58} of {:6.0} people equal {:6.0} at {:4.0} W, shaped {:6.0} at {:4.0} W ({gain_pct:+5.1} %), as many with {:4.0} of {equal_w:4.0} W \
              (−{saved_pct:.0} %); {} places, {} excitations, {took_s:.1} s; bearings {} phases {}",
             station.told,
+            station.index.people_total(),
             equal.people,
             equal.power_w,
             best.people,

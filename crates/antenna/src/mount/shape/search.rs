@@ -8,10 +8,12 @@ use super::{Audience, Bounds, Goal, Harnessing, Shaped, check};
 use crate::mount::{MountError, MountPlan};
 use crate::wires::Standing;
 
-/// Families of places that go into refinement, and turns kept of each while they are compared.
-const REFINED: usize = 3;
+/// Families of places that go into refinement.
+const REFINED: usize = 2;
 /// Steps of bearing and stand-off of the refinement.
 const FINER: [(f64, f64); 3] = [(20.0, 0.10), (10.0, 0.05), (5.0, 0.025)];
+/// Turns of the whole that are compared, degrees apart.
+const TURN_DEG: f64 = 10.0;
 
 /// Everything a search needs.
 struct Search<'a> {
@@ -28,6 +30,17 @@ struct Search<'a> {
 struct Places {
     bearings_deg: Vec<f64>,
     stand_off_m: f64,
+}
+
+/// One step of the refinement: degrees, or metres.
+#[derive(Debug, Clone, Copy)]
+enum Step {
+    /// Everything round the mast.
+    All(f64),
+    /// One bay round the mast.
+    One(usize, f64),
+    /// All bays further out.
+    Off(f64),
 }
 
 /// Places with the best excitation found there.
@@ -141,13 +154,8 @@ impl<'a> Search<'a> {
                 .collect()
         };
         let mut out: Vec<Places> = Vec::new();
-        let origins = self.origins(if self.plan.mast.repeats_deg().is_some() {
-            30.0
-        } else {
-            20.0
-        });
-        let mut add = |stand_off_m: f64, apart: &dyn Fn(usize) -> f64| {
-            for origin in &origins {
+        let mut add = |stand_off_m: f64, step_deg: f64, apart: &dyn Fn(usize) -> f64| {
+            for origin in self.origins(step_deg) {
                 let places = Places {
                     bearings_deg: (0..n).map(|i| (origin + apart(i)).rem_euclid(360.0)).collect(),
                     stand_off_m,
@@ -157,16 +165,17 @@ impl<'a> Search<'a> {
                 }
             }
         };
-        for off in offs(6) {
-            add(off, &|_| 0.0);
+        let round = self.plan.mast.repeats_deg().is_none();
+        for off in offs(if round { 10 } else { 5 }) {
+            add(off, 30.0, &|_| 0.0);
         }
         if n > 1 {
             for off in offs(2) {
                 for apart in [60.0, 120.0, 180.0] {
-                    add(off, &|i| if 2 * i >= n { apart } else { 0.0 });
-                    add(off, &|i| if i % 2 == 1 { apart } else { 0.0 });
+                    add(off, 60.0, &|i| if 2 * i >= n { apart } else { 0.0 });
+                    add(off, 60.0, &|i| if i % 2 == 1 { apart } else { 0.0 });
                 }
-                add(off, &|i| 360.0 * i as f64 / n as f64);
+                add(off, 60.0, &|i| 360.0 * i as f64 / n as f64);
             }
         }
         out
@@ -200,7 +209,7 @@ impl<'a> Search<'a> {
                 let solved = self.solved(places)?;
                 let mut best: Option<(f64, Best)> = None;
                 let mut looks = 0;
-                for turn in self.turns(if free { 15.0 } else { 5.0 }) {
+                for turn in self.turns(if free { TURN_DEG } else { 5.0 }) {
                     let seen = solved.turned(turn, self.audience, self.bounds, self.harness);
                     let one = best_of(&seen, &list, self.goal)?;
                     looks += one.looked_at;
@@ -242,7 +251,10 @@ impl<'a> Search<'a> {
     fn refined(&self, from: Found) -> Result<(Found, usize, usize), MountError> {
         let (mut best, mut solved, mut looks) = (from, 0, 0);
         for (turn, off) in FINER {
-            for places in self.moves(&best.places, turn, off) {
+            for step in self.steps(turn, off) {
+                let Some(places) = self.moved(&best.places, step) else {
+                    continue;
+                };
                 let Ok(fresh) = self.solved(&places) else { continue };
                 solved += 1;
                 let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
@@ -272,29 +284,35 @@ impl<'a> Search<'a> {
         Ok((best, solved + 1, looks))
     }
 
-    fn moves(&self, from: &Places, turn: f64, off: f64) -> Vec<Places> {
-        let (low, high) = self.bounds.stand_off_m;
-        let n = from.bearings_deg.len();
+    /// The steps of one round: each bay, all together, in and out.
+    fn steps(&self, turn_deg: f64, off_m: f64) -> Vec<Step> {
+        let n = self.plan.bays.len();
         let mut out = Vec::new();
         for sign in [1.0, -1.0] {
-            let all = |by: f64, range: std::ops::Range<usize>| {
-                let mut places = from.clone();
-                for b in &mut places.bearings_deg[range] {
-                    *b = (*b + by).rem_euclid(360.0);
-                }
-                places
-            };
-            out.push(all(sign * turn, 0..n));
-            for bay in 0..n {
-                out.push(all(sign * turn, bay..bay + 1));
+            out.push(Step::All(sign * turn_deg));
+            out.push(Step::Off(sign * off_m));
+            if n > 1 {
+                out.extend((0..n).map(|bay| Step::One(bay, sign * turn_deg)));
             }
-            out.push(Places {
-                stand_off_m: (from.stand_off_m + sign * off).clamp(low, high),
-                ..from.clone()
-            });
         }
-        out.retain(|p| p != from);
         out
+    }
+
+    /// Places after a step; none where nothing moves.
+    fn moved(&self, from: &Places, step: Step) -> Option<Places> {
+        let (low, high) = self.bounds.stand_off_m;
+        let mut to = from.clone();
+        match step {
+            Step::All(by) => to
+                .bearings_deg
+                .iter_mut()
+                .for_each(|b| *b = (*b + by).rem_euclid(360.0)),
+            Step::One(bay, by) => {
+                to.bearings_deg[bay] = (to.bearings_deg[bay] + by).rem_euclid(360.0);
+            }
+            Step::Off(by) => to.stand_off_m = (to.stand_off_m + by).clamp(low, high),
+        }
+        (to != *from).then_some(to)
     }
 
     /// Judged once more as a licence does: at every degree of the whole pattern.

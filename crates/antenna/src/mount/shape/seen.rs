@@ -1,37 +1,68 @@
 //! One place of the bays, solved: fields towards the audience and the mask for one ampere into each bay, and what any excitation
 //! gives there.
 
-use num_complex::Complex64 as C64;
+use num_complex::{Complex32 as C32, Complex64 as C64};
 
 use super::{Audience, Bounds, Goal, Harnessing, Heard};
 use crate::array::Matrix;
-use crate::direction::Plane;
+use crate::direction::{Direction, Plane, Vec3, dot};
 use crate::feed::Excitation;
 use crate::mount::{MountError, MountPlan, Mounted};
-use crate::pattern::Pattern;
 
 /// The mask is held at so many bearings and elevations while searching; every degree counts at the end.
 const MASK_BEARINGS: usize = 72;
 const MASK_ELEVS: usize = 61;
 
+/// Steps of the kept fields. Each bay's field is kept against its own middle, where it turns slowly from sample to sample: between them it
+/// is within some thousandths of itself (the answer at the end rests on the whole pattern).
+const BEARINGS: usize = 120;
+const ELEVS: usize = 121;
+
 /// Bays in their places, with the fields of each bay alone at one ampere.
 pub(super) struct Solved {
     pub(super) plan: MountPlan,
     ports_ohm: Matrix,
-    alone: Vec<Pattern>,
+    wave_number_per_m: f64,
+    alone: Vec<Alone>,
+}
+
+/// Field of one bay alone, ratio to a half-wave dipole's for one watt; by plane, bearing by bearing.
+struct Alone {
+    middle_m: Vec3,
+    cells: [Vec<C32>; 2],
 }
 
 impl Solved {
     pub(super) fn new(plan: MountPlan, mounted: &Mounted) -> Self {
-        let n = plan.bays.len();
-        let alone = (0..n)
-            .map(|i| {
-                let one: Vec<C64> = (0..n).map(|j| C64::from(f64::from(i == j))).collect();
-                mounted.pattern_of(&one, 1.0)
+        let k = crate::array::element::wave_number(plan.frequency_mhz);
+        let grids = mounted.alone(BEARINGS, ELEVS);
+        let alone = plan
+            .bays
+            .iter()
+            .zip(grids)
+            .map(|(bay, grid)| {
+                let out = Direction::new(bay.bearing_deg, 0.0).unit();
+                let middle_m = [out[0] * bay.stand_off_m, out[1] * bay.stand_off_m, bay.height_m];
+                let mut cells = [Vec::new(), Vec::new()];
+                for b in 0..BEARINGS {
+                    let bearing = 360.0 * b as f64 / BEARINGS as f64;
+                    for e in 0..ELEVS {
+                        let d = Direction::new(bearing, elev_deg(e));
+                        let back = C64::from_polar(1.0, -k * dot(d.unit(), middle_m));
+                        // Azimuth runs from east anticlockwise, bearings from north clockwise.
+                        let azimuth = (BEARINGS / 4 + BEARINGS - b) % BEARINGS;
+                        for (cell, f) in cells.iter_mut().zip(grid.at(e, azimuth)) {
+                            let f = f * back;
+                            cell.push(C32::new(f.re as f32, f.im as f32));
+                        }
+                    }
+                }
+                Alone { middle_m, cells }
             })
             .collect();
         Self {
             ports_ohm: mounted.ports_ohm().clone(),
+            wave_number_per_m: k,
             alone,
             plan,
         }
@@ -80,14 +111,20 @@ impl Solved {
     }
 
     fn towards(&self, directions: &[(f64, f64)], plane: Plane) -> Vec<Parts> {
+        let spots: Vec<Spot> = directions.iter().map(|d| Spot::new(*d)).collect();
         self.alone
             .iter()
-            .map(|pattern| {
-                let mut parts = Parts::default();
-                for &(bearing, elev) in directions {
-                    let f = pattern.field(bearing, elev).plane(plane);
-                    parts.re.push(f.re as f32);
-                    parts.im.push(f.im as f32);
+            .map(|alone| {
+                let cells = &alone.cells[plane as usize];
+                let middle = alone.middle_m.map(|m| self.wave_number_per_m * m);
+                let mut parts = Parts {
+                    re: Vec::with_capacity(spots.len()),
+                    im: Vec::with_capacity(spots.len()),
+                };
+                for s in &spots {
+                    let f = s.between(cells) * C32::from_polar(1.0, dot(s.unit, middle) as f32);
+                    parts.re.push(f.re);
+                    parts.im.push(f.im);
                 }
                 parts
             })
@@ -95,8 +132,41 @@ impl Solved {
     }
 }
 
+/// Where a direction lies among the samples.
+struct Spot {
+    unit: Vec3,
+    left: usize,
+    right: usize,
+    across: f32,
+    up: f32,
+}
+
+impl Spot {
+    fn new((bearing_deg, elev_deg): (f64, f64)) -> Self {
+        let x = bearing_deg.rem_euclid(360.0) / 360.0 * BEARINGS as f64;
+        let b = x as usize % BEARINGS;
+        let y = (elev_deg.clamp(-90.0, 90.0) + 90.0) / 180.0 * (ELEVS - 1) as f64;
+        let e = (y as usize).min(ELEVS - 2);
+        Self {
+            unit: Direction::new(bearing_deg, elev_deg).unit(),
+            left: b * ELEVS + e,
+            right: (b + 1) % BEARINGS * ELEVS + e,
+            across: (x - x.floor()) as f32,
+            up: (y - e as f64) as f32,
+        }
+    }
+
+    fn between(&self, cells: &[C32]) -> C32 {
+        let along = |at: usize| cells[at] * (1.0 - self.up) + cells[at + 1] * self.up;
+        along(self.left) * (1.0 - self.across) + along(self.right) * self.across
+    }
+}
+
+fn elev_deg(e: usize) -> f64 {
+    -90.0 + 180.0 * e as f64 / (ELEVS - 1) as f64
+}
+
 /// Fields of one bay towards many directions.
-#[derive(Default)]
 struct Parts {
     re: Vec<f32>,
     im: Vec<f32>,
