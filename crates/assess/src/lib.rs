@@ -15,6 +15,7 @@ pub mod proofs;
 pub mod rules;
 pub mod said;
 pub mod say;
+pub mod section;
 pub mod sweep;
 pub mod unit;
 pub mod weigh;

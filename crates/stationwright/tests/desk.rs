@@ -54,7 +54,10 @@ fn a_remedy_is_done_on_disk_told_in_words_and_taken_back() {
     let events = desk.events();
     let after = desk.apply(&remedy.edits).unwrap();
     assert!(after.draft && after.can_undo);
-    assert!(after.last.unwrap().says.contains("items DESK1 shelf"));
+    // In words: no path, no id of the shelf.
+    let says = after.last.unwrap().says;
+    assert!(says.starts_with("DESK1: ") && says.contains(", was "), "{says}");
+    assert!(!says.contains("console-1") && !says.contains("items"), "{says}");
     let after = whole(&desk, events);
     assert!(!after.draft);
     assert!(!after.sheet.findings.iter().any(|f| f.code == "ST 04"));

@@ -1,5 +1,6 @@
 //! The desk a station lies on: what the page asks, answered from the office.
 
+mod changes;
 mod handles;
 mod offers;
 pub(crate) mod papers;
@@ -350,7 +351,10 @@ impl Desk for StationDesk {
         let _one = self.acting();
         let (before, says) = {
             let state = self.state();
-            (state.text.clone(), view::says(edits))
+            let language = view::language(&state.assessed);
+            let says = changes::says(&self.office, &state.assessed.file, edits, language)
+                .map_err(|e| Refusal::new("failed", e.to_string()))?;
+            (state.text.clone(), says)
         };
         let after = edit_text(&before, edits).map_err(|e| Refusal::new("edit-refused", e.to_string()))?;
         let step = Step {
@@ -473,7 +477,11 @@ impl Desk for StationDesk {
         let step = Step {
             before,
             after: text.to_owned(),
-            says: theirs.name,
+            says: words::say(
+                &words::Message::new("change-text").text("file", theirs.name),
+                words::Language::English,
+            )
+            .map_err(|e| Refusal::new("failed", e.to_string()))?,
             effect: None,
         };
         let view = self.take(text.to_owned(), Some(step))?;

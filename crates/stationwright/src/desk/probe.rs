@@ -5,6 +5,7 @@ use super::picture;
 use crate::office::{Assessed, Office};
 use assess::proofs::coverage::{erp_table, study, wanted_field};
 use assess::say::{joined, show_number};
+use assess::section::{self, Section};
 use assess::unit::Unit;
 use coverage::{AtPlace, Study, TermKind, at_place};
 use quantity::Locale;
@@ -191,38 +192,26 @@ fn rungs(at: &AtPlace, locale: &Locale) -> Vec<Rung> {
     out
 }
 
-/// Effective earth radius at k = 4/3, km.
-const EARTH_KM: f64 = 6371.0 * 4.0 / 3.0;
-
 fn profile(at: &AtPlace, study: &Study, grid: &terrain::Grid, locale: &Locale) -> Profile {
     let p = &at.profile;
-    let total = *p.distances_km.last().unwrap_or(&1.0);
-    let bulge = |d: f64| 1000.0 * d * (total - d) / (2.0 * EARTH_KM);
-    let ground: Vec<(f64, f64)> = p
-        .distances_km
-        .iter()
-        .zip(&p.heights_m)
-        .map(|(d, h)| (*d, h + bulge(*d)))
-        .collect();
-    let cover: Vec<(f64, f64)> = ground
-        .iter()
-        .zip(&p.clutter_m)
-        .map(|((d, h), c)| (*d, h + c))
-        .collect();
-    let start = p.heights_m.first().copied().unwrap_or(0.0) + study.tx_agl_m;
-    let end = p.heights_m.last().copied().unwrap_or(0.0) + at.prediction_agl_m;
-    let on_ray = |d: f64| start + (end - start) * d / total;
-    let wavelength_m = antenna::line::wavelength_m(study.conditions.freq_mhz);
-    let zone = |d: f64, sign: f64| {
-        let r = (wavelength_m * 1000.0 * d * (total - d) / total).max(0.0).sqrt();
-        (d, on_ray(d) + sign * 0.6 * r)
-    };
-    let distances: Vec<f64> = (0..=80).map(|i| total * f64::from(i) / 80.0).collect();
-    let obstacle = at.obstacle.as_ref().filter(|o| o.knife_edge_db > 0.5).map(|o| {
+    let in_the_way = at.obstacle.as_ref().filter(|o| o.knife_edge_db > 0.5);
+    let section = Section::of(
+        &section::Path {
+            distances_km: &p.distances_km,
+            heights_m: &p.heights_m,
+            clutter_m: &p.clutter_m,
+            near_agl_m: study.tx_agl_m,
+            far_agl_m: at.prediction_agl_m,
+            freq_mhz: study.conditions.freq_mhz,
+            obstacle: in_the_way.map(|o| (o.distance_km, o.top_amsl_m)),
+        },
+        section::DRAWN_K,
+    );
+    let obstacle = in_the_way.zip(section.obstacle).map(|(o, (along, height))| {
         let (x, y) = grid.locate(o.position).unwrap_or((0.0, 0.0));
         Obstacle {
-            along: o.distance_km,
-            height: o.top_amsl_m + bulge(o.distance_km),
+            along,
+            height,
             x,
             y,
             title: joined(&show_number(o.distance_km, Unit::Kilometre, locale)),
@@ -233,22 +222,15 @@ fn profile(at: &AtPlace, study: &Study, grid: &terrain::Grid, locale: &Locale) -
             ),
         }
     });
-    let mut string = vec![(0.0, start)];
-    string.extend(obstacle.as_ref().map(|o| (o.along, o.height)));
-    string.push((total, end));
     Profile {
         along_unit: "km".into(),
         height_unit: "m".into(),
-        cover: if p.clutter_m.iter().any(|c| *c > 0.0) {
-            cover
-        } else {
-            Vec::new()
-        },
-        ground,
-        ray: vec![(0.0, start), (total, end)],
-        string,
-        zone_above: distances.iter().map(|d| zone(*d, 1.0)).collect(),
-        zone_below: distances.iter().map(|d| zone(*d, -1.0)).collect(),
+        ground: section.ground,
+        cover: section.cover,
+        ray: section.ray,
+        string: section.string,
+        zone_above: section.zone_above,
+        zone_below: section.zone_below,
         obstacle,
         far_says: joined(&show_number(at.prediction_agl_m, Unit::Metre, locale)),
     }

@@ -11,7 +11,6 @@ use quantity::Locale;
 use server::view::{
     Bearing, FileCondition, FileState, Horizon, LadderStep, Mast, Opening, Ring, Tightest, View,
 };
-use station::Edit;
 use station::place::MastKind;
 use words::{Language, Message, say};
 
@@ -72,31 +71,9 @@ fn subtitle(assessed: &Assessed) -> String {
     format!("{}{invented}", parts.join(", "))
 }
 
-/// What a set of edits does, in words: each path with what stood and what stands.
-pub fn says(edits: &[Edit]) -> String {
-    let text = |v: &Option<serde_json::Value>| match v {
-        None => "–".to_owned(),
-        Some(serde_json::Value::String(s)) => s.clone(),
-        Some(serde_json::Value::Object(map)) => map
-            .get("assumed")
-            .or(map.get("shelf"))
-            .map_or_else(String::new, |v| {
-                v.as_str().map_or_else(|| v.to_string(), str::to_owned)
-            }),
-        Some(other) => other.to_string(),
-    };
-    edits
-        .iter()
-        .map(|e| {
-            format!(
-                "{} {}, was {}",
-                e.path.replace('.', " "),
-                text(&e.to),
-                text(&e.from)
-            )
-        })
-        .collect::<Vec<_>>()
-        .join("; ")
+/// The language a station is shown in.
+pub fn language(assessed: &Assessed) -> Language {
+    Language::from_tag(&assessed.sheet.language).unwrap_or_default()
 }
 
 /// What a change did to the headline figures, in words.

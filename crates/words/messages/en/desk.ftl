@@ -44,3 +44,53 @@ more-people = { $people } people
 more-mends = mends { $code }
 progress-left = { $seconds } s left
 working-field = Computing the field
+
+## What a change did
+
+change-set = { $what }: { $to }, was { $from }
+change-to = { $what }: { $to }
+change-first = { $what }: { $to }, was not stated
+change-cleared = { $what }: no longer stated, was { $from }
+change-added = { $what } added
+change-added-of = { $what } added: { $thing }
+change-removed = { $what } removed
+change-removed-of = { $what } removed: { $thing }
+change-made = { $what } changed
+change-more = { $count ->
+    [one] and one change more
+   *[other] and { $count } changes more
+}
+change-key = { $key }, { $of }
+change-key-of = { $key } of { $of }
+change-text = Text of { $file } edited
+
+## Names of what a change may touch and nobody assumes; more in names.ftl
+
+name-items = { $of }
+name-items-shelf = { $of }
+name-items-count = Number of { $of }
+name-items-place = Place of { $of }
+name-items-status = Fate of { $of }
+name-cables = Cable { $of }
+name-cables-shelf = Cable { $of }
+name-cables-count = Number of cables { $of }
+name-cables-from = Near end of cable { $of }
+name-cables-to = Far end of cable { $of }
+name-antennas = Antenna { $of }
+name-antennas-splitter = Splitter of { $of }
+name-antennas-polarisation = Polarisation of { $of }
+name-antennas-inverted-bays = Bays upside down on { $of }
+name-antennas-site = Site of { $of }
+name-emissions = Emission { $of }
+name-emissions-transmitter = Transmitter of { $of }
+name-emissions-antenna = Antenna of { $of }
+name-hops = Hop { $of }
+name-hops-dish = Dish of hop { $of }
+name-hops-equipment = Equipment of hop { $of }
+name-sites = Site { $of }
+name-sites-position = Position of { $of }
+name-sites-mast = Mast at { $of }
+name-sites-supply-three-phase = Three phases at { $of }
+name-places = Place { $of }
+name-places-position = Position of { $of }
+name-rooms = Room { $of }
