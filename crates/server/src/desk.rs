@@ -2,6 +2,7 @@
 
 use crate::file::{FileText, Saved};
 use crate::map::{FieldAsk, FieldPicture};
+use crate::masts::{MastAsk, MastPicture};
 use crate::offers::Offers;
 use crate::paper::{Paper, PaperFile};
 use crate::probe::{Probe, ProbeAsk};
@@ -68,6 +69,13 @@ pub trait Desk: Send + Sync + 'static {
     /// # Errors
     /// When nothing radiates, or the field is still being computed and there is no older one.
     fn field(&self, ask: &FieldAsk) -> Result<Arc<FieldPicture>, Refusal>;
+
+    /// Where the mast should stand: the best hills for the places to be served, and people served from every cell. Takes
+    /// seconds; progress comes as events, [`Desk::cancel`] stops it.
+    ///
+    /// # Errors
+    /// When the question lacks something or names what is not there, in words.
+    fn masts(&self, ask: &MastAsk) -> Result<Arc<MastPicture>, Refusal>;
 
     /// The field at one place with each loss term, and the path to it.
     ///

@@ -8,6 +8,7 @@ pub mod desk;
 pub mod drawn;
 pub mod file;
 pub mod map;
+pub mod masts;
 pub mod offers;
 mod page;
 pub mod paper;

@@ -4,6 +4,7 @@ use crate::desk::{Desk, Event, Refusal};
 use crate::drawn::Drawn;
 use crate::file::{FileText, FileWish, Saved};
 use crate::map::{FieldAsk, Heard, Map};
+use crate::masts::{MastAsk, Masts};
 use crate::offers::Offers;
 use crate::paper::Paper;
 use crate::probe::{Probe, ProbeAsk};
@@ -68,6 +69,8 @@ fn open_router() -> OpenApiRouter<Counter> {
         .routes(routes!(field))
         .routes(routes!(raster))
         .routes(routes!(probe))
+        .routes(routes!(masts))
+        .routes(routes!(masts_raster))
         .routes(routes!(papers, write_papers))
         .routes(routes!(paper))
         .routes(routes!(offers, work_out_offers))
@@ -218,6 +221,30 @@ async fn raster(State(counter): State<Counter>, Query(wish): Query<FieldAsk>) ->
         drawn.planes.clone(),
     )
         .into_response())
+}
+
+/// Where the mast should stand: the best hills for the places to be served.
+#[utoipa::path(get, path = "/api/masts", params(MastAsk), responses((status = OK, body = Masts), (status = "default", body = Refusal)))]
+async fn masts(State(counter): State<Counter>, Query(wish): Query<MastAsk>) -> Answer<Masts> {
+    ask(counter, move |desk| Ok(desk.masts(&wish)?.masts.clone()))
+        .await
+        .map(Json)
+}
+
+/// The share of all people served from each cell, row by row from the north-west corner: little-endian 16-bit hundredths of a
+/// per cent (−32768 where no mast can stand).
+#[utoipa::path(get, path = "/api/masts/raster", params(MastAsk), responses((status = OK, content_type = "application/octet-stream", body = Vec<u8>), (status = "default", body = Refusal)))]
+async fn masts_raster(
+    State(counter): State<Counter>,
+    Query(wish): Query<MastAsk>,
+) -> Result<Response, Refused> {
+    let picture = ask(counter, move |desk| desk.masts(&wish)).await?;
+    let bytes: Vec<u8> = picture
+        .share_hundredths
+        .iter()
+        .flat_map(|share| share.to_le_bytes())
+        .collect();
+    Ok(([(header::CONTENT_TYPE, "application/octet-stream")], bytes).into_response())
 }
 
 /// The field at a place, with each loss term.

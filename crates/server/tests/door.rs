@@ -167,3 +167,24 @@ async fn a_paper_is_something_to_keep() {
         "attachment; filename=\"offer.pdf\""
     );
 }
+
+#[tokio::test]
+async fn the_hills_and_the_shares_of_all_cells_are_carried() {
+    let router = router();
+    let (status, _, body) = ask(&router, "GET", "/api/masts?erp=500%20W", None).await;
+    assert_eq!(status, StatusCode::OK);
+    let told = read(&body);
+    let (width, height) = (told["width"].as_u64().unwrap(), told["height"].as_u64().unwrap());
+    let address = format!("/{}", told["raster"].as_str().unwrap());
+    let (status, _, shares) = ask(&router, "GET", &address, None).await;
+    assert_eq!(status, StatusCode::OK);
+    assert_eq!(shares.len() as u64, 2 * width * height);
+    assert_eq!(i16::from_le_bytes([shares[0], shares[1]]), 10_000);
+    assert_eq!(
+        i16::from_le_bytes([shares[2], shares[3]]),
+        server::masts::NO_SHARE
+    );
+    let (status, _, body) = ask(&router, "GET", "/api/masts?places=nowhere", None).await;
+    assert_eq!(status, StatusCode::NOT_FOUND);
+    assert_eq!(read(&body)["says"], "There is no place nowhere.");
+}

@@ -2,4 +2,5 @@
 
 pub mod commands;
 pub mod desk;
+pub mod masts;
 pub mod office;

@@ -196,7 +196,7 @@ impl Office {
         let document = station::assumptions::fill(file);
         let mut station = Station::read(&document).map_err(model_faults)?;
         // The array model answers within a drag; the wires follow with the whole answer.
-        station.study.antennas = None;
+        station.study.antennas = Some(station::place::AntennaModel::Array);
         let case = self.case(file, &document, &station);
         let mut fields = Fields::default();
         let mut own = true;
@@ -285,7 +285,7 @@ impl Office {
 }
 
 /// Faults of a document that came from edits, not from a text.
-fn model_faults(faults: Vec<station::Fault>) -> OfficeError {
+pub(crate) fn model_faults(faults: Vec<station::Fault>) -> OfficeError {
     let source = folder::Source::new("station.toml", "");
     OfficeError::Faults(
         faults

@@ -144,6 +144,43 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/masts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where the mast should stand: the best hills for the places to be served. */
+        get: operations["masts"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/masts/raster": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The share of all people served from each cell, row by row from the north-west corner: little-endian 16-bit hundredths of a
+         *     per cent (−32768 where no mast can stand).
+         */
+        get: operations["masts_raster"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/offers": {
         parameters: {
             query?: never;
@@ -635,6 +672,88 @@ export interface components {
             public_distance_m?: number | null;
             /** @description That distance and its clause. */
             public_says: string[];
+        };
+        /** @description One hill. */
+        MastHill: {
+            /** @description 1 for the best. */
+            rank: number;
+            /** @description Its position, said. */
+            name: string;
+            /**
+             * Format: double
+             * @description Cells from the west edge of the map.
+             */
+            x: number;
+            /**
+             * Format: double
+             * @description Cells from its north edge.
+             */
+            y: number;
+            /** @description Ground above the sea. */
+            ground: components["schemas"]["Shown"];
+            /** @description People served, each place's counted with the probability of being served. */
+            people: components["schemas"]["Shown"];
+            /**
+             * Format: double
+             * @description Their share of all people, 0 to 1.
+             */
+            share: number;
+            /** @description How many places it reaches, said. */
+            reaches: string;
+            /** @description Each place. */
+            places: components["schemas"]["MastPlace"][];
+            /** @description Edits that put the antenna's site there; none where the station has no site to move. */
+            edits: Record<string, never>[];
+        };
+        /** @description One place as a hill serves it. */
+        MastPlace: {
+            /** @description Its name. */
+            name: string;
+            in_hand?: components["schemas"]["Shown"] | null;
+            /** @description It is short. */
+            short: boolean;
+        };
+        /** @description The best hills, and where the shares of all cells are. */
+        Masts: {
+            /** @description Token of the view it belongs to. */
+            token: string;
+            /** @description What was asked, in a sentence: places, power, height, area. */
+            says: string;
+            /** @description What a reader must know beside it, such as a place whose people nobody knows. */
+            notes: string[];
+            /** @description The best hills, best first; none when no cell serves anybody. */
+            best: components["schemas"]["MastHill"][];
+            /** @description People of all places: what 100 % are. */
+            people: components["schemas"]["Shown"];
+            /** @description Cells of the planes from west to east; the grid is the field map's. */
+            width: number;
+            /** @description Cells from north to south. */
+            height: number;
+            /**
+             * Format: double
+             * @description Western edge, degrees.
+             */
+            west_deg: number;
+            /**
+             * Format: double
+             * @description Northern edge, degrees.
+             */
+            north_deg: number;
+            /**
+             * Format: double
+             * @description Width of a cell, degrees.
+             */
+            step_lon_deg: number;
+            /**
+             * Format: double
+             * @description Height of a cell, degrees.
+             */
+            step_lat_deg: number;
+            /**
+             * @description Where the shares are: row by row from the north-west corner, little-endian 16-bit hundredths of a per cent of all people
+             *     (0 to 10000; −32768 where no mast can stand).
+             */
+            raster: string;
         };
         /** @description What stands most in the way of a ray. */
         Obstacle: {
@@ -1500,6 +1619,74 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Change"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
+    masts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Places to serve: tags, names or positions, with `;` between them. Those the brief wants when absent; at most 20. */
+                places: string | null;
+                /** @description Radiated power in the plane listeners hear, as typed: `500 W`. */
+                erp: string | null;
+                /** @description Height of the antenna above ground, as typed: `30 m`. */
+                mast: string | null;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Masts"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
+    masts_raster: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Places to serve: tags, names or positions, with `;` between them. Those the brief wants when absent; at most 20. */
+                places: string | null;
+                /** @description Radiated power in the plane listeners hear, as typed: `500 W`. */
+                erp: string | null;
+                /** @description Height of the antenna above ground, as typed: `30 m`. */
+                mast: string | null;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": number[];
                 };
             };
             default: {

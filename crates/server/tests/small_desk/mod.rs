@@ -4,6 +4,7 @@ use assess::said::{Piece, Sheet, Shown};
 use server::desk::{Desk, Event, Refusal};
 use server::file::{Fault, FileText, Saved};
 use server::map::{Class, FieldAsk, FieldPicture, Legend};
+use server::masts::{MastAsk, MastPicture, Masts, NO_SHARE};
 use server::offers::{Offers, OffersState};
 use server::paper::{Paper, PaperFile};
 use server::probe::{Probe, ProbeAsk};
@@ -203,6 +204,28 @@ impl Desk for SmallDesk {
                 strip: vec![],
                 says: String::new(),
             },
+        }))
+    }
+    fn masts(&self, ask: &MastAsk) -> Result<Arc<MastPicture>, Refusal> {
+        if ask.places.as_deref() == Some("nowhere") {
+            return Err(Refusal::new("not-found", "There is no place nowhere."));
+        }
+        Ok(Arc::new(MastPicture {
+            masts: Masts {
+                token: "1".into(),
+                says: "The best hills.".into(),
+                notes: Vec::new(),
+                best: Vec::new(),
+                people: shown("100", ""),
+                width: 2,
+                height: 1,
+                west_deg: 8.0,
+                north_deg: 47.0,
+                step_lon_deg: 0.1,
+                step_lat_deg: 0.1,
+                raster: "api/masts/raster?of=1".into(),
+            },
+            share_hundredths: vec![10_000, NO_SHARE],
         }))
     }
     fn probe(&self, _: &ProbeAsk) -> Result<Probe, Refusal> {

@@ -1,7 +1,10 @@
 //! `stationwright coverage`: the map and what can be counted on it.
 
+mod masts;
+
 use super::assess::{assess_folder, report};
 use super::papers::{failed, write};
+use crate::masts::MastAsk;
 use crate::office::{Assessed, Office};
 use assess::proofs::coverage::erp_table;
 use assess::said::{SaidFigure, SaidPoint};
@@ -17,7 +20,10 @@ use words::{Language, Message, say_best};
 
 /// Writes the map of a station and prints who is served: GeoTIFF, PNG, GeoJSON, KML, CSV.
 #[derive(clap::Args, Debug)]
-#[command(after_help = "Example: stationwright coverage examples/orrenay --json")]
+#[command(
+    after_help = "Examples: stationwright coverage examples/orrenay --json\n          \
+    stationwright coverage examples/orrenay --where --erp 500W --mast 30m"
+)]
 pub struct CoverageArgs {
     /// Folder of the station, or its file
     #[arg(value_name = "DIR")]
@@ -28,6 +34,58 @@ pub struct CoverageArgs {
     /// Print the statistics as JSON
     #[arg(long)]
     json: bool,
+    /// Look for the ten best hills for the mast instead: by people served of the places wanted
+    #[arg(long = "where", help_heading = "Where the mast should stand")]
+    find_mast: bool,
+    /// Place to serve, by tag, name or position; may be given up to 20 times. Those the brief wants when left out
+    #[arg(
+        long = "place",
+        value_name = "PLACE",
+        requires = "find_mast",
+        help_heading = "Where the mast should stand"
+    )]
+    places: Vec<String>,
+    /// Radiated power in the plane listeners hear, such as "500 W"; the licence's when left out
+    #[arg(long, value_parser = typed::<quantity::Power>, requires = "find_mast", help_heading = "Where the mast should stand")]
+    erp: Option<quantity::Power>,
+    /// Height of the antenna above ground, such as 30m; the station's when left out
+    #[arg(long, value_parser = typed::<quantity::Length>, requires = "find_mast", help_heading = "Where the mast should stand")]
+    mast: Option<quantity::Length>,
+    /// Carrier; the station's when left out
+    #[arg(long, value_parser = typed::<quantity::Frequency>, requires = "find_mast", help_heading = "Where the mast should stand")]
+    frequency: Option<quantity::Frequency>,
+    /// How far from the middle to look; the study's radius when left out
+    #[arg(long, value_parser = typed::<quantity::Length>, requires = "find_mast", help_heading = "Where the mast should stand")]
+    radius: Option<quantity::Length>,
+    /// Side of a cell; the study's step when left out
+    #[arg(long, value_parser = typed::<quantity::Length>, requires = "find_mast", help_heading = "Where the mast should stand")]
+    cell: Option<quantity::Length>,
+    /// Hills nearer to each other than this are one; 2 km when left out
+    #[arg(long, value_parser = typed::<quantity::Length>, requires = "find_mast", help_heading = "Where the mast should stand")]
+    apart: Option<quantity::Length>,
+}
+
+impl CoverageArgs {
+    fn mast_ask(&self) -> MastAsk {
+        MastAsk {
+            places: self.places.clone(),
+            erp_w: self.erp.map(|p| p.w()),
+            mast_m: self.mast.map(|m| m.m()),
+            freq_mhz: self.frequency.map(|f| f.mhz()),
+            radius_km: self.radius.map(|r| r.km()),
+            cell_m: self.cell.map(|c| c.m()),
+            apart_km: self.apart.map(|a| a.km()),
+            usual_erp_w: None,
+        }
+    }
+}
+
+/// A quantity as typed on the command line, or why it is none.
+fn typed<Q: std::str::FromStr<Err = quantity::QuantityError>>(text: &str) -> Result<Q, String> {
+    text.parse().map_err(|error: quantity::QuantityError| {
+        let message = Message::from(&error);
+        say_best(&message, Language::English).map_or_else(|_| error.to_string(), |said| said.text)
+    })
 }
 
 /// What is printed as JSON.
@@ -41,6 +99,9 @@ struct Statistics<'a> {
 
 /// Runs the command: 0 when written, 2 when the input is refused or nothing radiates, 3 when a file could not be written.
 pub fn run(args: &CoverageArgs) -> ExitCode {
+    if args.find_mast {
+        return masts::run(&args.folder, &args.mast_ask(), args.json);
+    }
     let (office, assessed) = match assess_folder(&args.folder) {
         Ok(both) => both,
         Err(error) => return report(&error),

@@ -8,4 +8,5 @@ pub mod papers;
 pub mod path;
 pub mod plan;
 pub mod serve;
+pub mod watched;
 pub mod wires;

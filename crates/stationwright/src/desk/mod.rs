@@ -1,7 +1,7 @@
 //! The desk a station lies on: what the page asks, answered from the office.
 
-mod changes;
 mod handles;
+mod masts;
 mod offers;
 pub(crate) mod papers;
 pub(crate) mod picture;
@@ -14,6 +14,7 @@ use folder::{Digest, Expected, Reading, SaveError, StationFile, edit_text, save}
 use server::desk::{Desk, Event, Refusal};
 use server::file::{Fault, FileText, Saved};
 use server::map::{FieldAsk, FieldPicture};
+use server::masts::{MastAsk, MastPicture};
 use server::offers::{Offers, OffersState};
 use server::paper::{Paper, PaperFile, PaperState};
 use server::probe::{Probe, ProbeAsk};
@@ -54,6 +55,9 @@ struct State {
     redo: Vec<Step>,
     not_saved: Option<String>,
     picture: Option<(u64, FieldAsk, Arc<FieldPicture>)>,
+    masts: Option<(String, MastAsk, Arc<MastPicture>)>,
+    /// The flag that stops the search for hills going on.
+    searching: Option<Arc<AtomicBool>>,
     offers: OfferBook,
 }
 
@@ -116,6 +120,8 @@ impl StationDesk {
                 redo: Vec::new(),
                 not_saved: None,
                 picture: None,
+                masts: None,
+                searching: None,
                 offers: OfferBook::default(),
             }),
         });
@@ -351,10 +357,7 @@ impl Desk for StationDesk {
         let _one = self.acting();
         let (before, says) = {
             let state = self.state();
-            let language = view::language(&state.assessed);
-            let says = changes::says(&self.office, &state.assessed.file, edits, language)
-                .map_err(|e| Refusal::new("failed", e.to_string()))?;
-            (state.text.clone(), says)
+            (state.text.clone(), view::says(edits))
         };
         let after = edit_text(&before, edits).map_err(|e| Refusal::new("edit-refused", e.to_string()))?;
         let step = Step {
@@ -477,11 +480,7 @@ impl Desk for StationDesk {
         let step = Step {
             before,
             after: text.to_owned(),
-            says: words::say(
-                &words::Message::new("change-text").text("file", theirs.name),
-                words::Language::English,
-            )
-            .map_err(|e| Refusal::new("failed", e.to_string()))?,
+            says: theirs.name,
             effect: None,
         };
         let view = self.take(text.to_owned(), Some(step))?;
@@ -512,6 +511,46 @@ impl Desk for StationDesk {
             &token.to_string(),
         )?);
         self.state().picture = Some((token, ask.clone(), picture.clone()));
+        Ok(picture)
+    }
+
+    fn masts(&self, ask: &MastAsk) -> Result<Arc<MastPicture>, Refusal> {
+        let flag = Arc::new(AtomicBool::new(false));
+        let (assessed, digest, token) = {
+            let mut state = self.state();
+            let digest = state.digest.to_string();
+            let kept = state
+                .masts
+                .as_ref()
+                .filter(|(of, a, _)| *of == digest && a == ask);
+            if let Some((_, _, picture)) = kept {
+                return Ok(picture.clone());
+            }
+            // A newer question makes the one before it moot.
+            if let Some(older) = state.searching.replace(flag.clone()) {
+                older.store(true, Ordering::Relaxed);
+            }
+            (state.assessed.clone(), digest, state.token.to_string())
+        };
+        let tell = self.events.clone();
+        let progress = move |p: coverage::Progress| {
+            let _ = tell.send(Event::Progress {
+                what: masts::working(),
+                share: p.done as f64 / p.total.max(1) as f64,
+                left: p.left.and_then(|l| left(l.as_secs_f64())),
+            });
+        };
+        let control = Control {
+            progress: Some(&progress),
+            cancel: Some(&flag),
+        };
+        let picture = masts::picture(&self.office, &assessed, ask, &token, &control);
+        let mut state = self.state();
+        if state.searching.as_ref().is_some_and(|f| Arc::ptr_eq(f, &flag)) {
+            state.searching = None;
+        }
+        let picture = Arc::new(picture?);
+        state.masts = Some((digest, ask.clone(), picture.clone()));
         Ok(picture)
     }
 
@@ -635,6 +674,9 @@ impl Desk for StationDesk {
 
     fn cancel(&self) {
         self.cancel.store(true, Ordering::Relaxed);
+        if let Some(flag) = self.state().searching.take() {
+            flag.store(true, Ordering::Relaxed);
+        }
         let stopped = self.state().offers.working.take();
         if let Some(flag) = stopped {
             flag.store(true, Ordering::Relaxed);
