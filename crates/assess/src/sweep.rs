@@ -9,6 +9,7 @@ use antenna::feed::Cable as FeedCable;
 use antenna::line::Vswr;
 use serde::Serialize;
 use station::chain::{self, ChainFault, Part};
+use words::{Arg, Message};
 
 /// Impedance the chain is made for, ohm.
 pub const Z0_OHM: f64 = 50.0;
@@ -54,6 +55,26 @@ pub enum NoSweep {
     Antenna(NoPattern),
     /// The chain cannot be answered.
     Chain(ChainError),
+}
+
+impl NoSweep {
+    /// Why there is none, for the emission asked for.
+    pub fn says(&self, emission: &str) -> Message {
+        match self {
+            NoSweep::NoEmission(known) => Message::new("sweep-no-emission")
+                .text("tag", emission)
+                .with("known", Arg::All(known.clone())),
+            NoSweep::NotKnown(key) => Message::new("sweep-not-known")
+                .text("tag", emission)
+                .text("key", *key),
+            NoSweep::Open(fault) => crate::rules::feeder::open::says(fault),
+            NoSweep::Unrated(tag) => Message::new("sweep-unrated").text("tag", tag),
+            NoSweep::Antenna(why) => crate::rules::antenna::no_pattern::says(emission, why),
+            NoSweep::Chain(why) => Message::new("sweep-refused")
+                .text("tag", emission)
+                .text("why", why.to_string()),
+        }
+    }
 }
 
 /// Sweeps the chain of an emission over the FM band at the power it is set to.

@@ -29,6 +29,7 @@ enum Command {
     Path(commands::path::PathArgs),
     Plan(commands::plan::PlanArgs),
     Serve(commands::serve::ServeArgs),
+    Sweep(commands::sweep::SweepArgs),
     Wires(commands::wires::Args),
 }
 
@@ -46,6 +47,7 @@ fn main() -> ExitCode {
         Command::Papers(args) => commands::papers::run(&args),
         Command::Path(args) => commands::path::run(&args),
         Command::Serve(args) => commands::serve::run(&args),
+        Command::Sweep(args) => commands::sweep::run(&args),
         Command::Wires(args) => commands::wires::run(&args),
     }
 }

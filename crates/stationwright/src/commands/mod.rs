@@ -8,5 +8,6 @@ pub mod papers;
 pub mod path;
 pub mod plan;
 pub mod serve;
+pub mod sweep;
 pub mod watched;
 pub mod wires;

@@ -16,6 +16,20 @@ pub static RULE: Rule = Rule {
     check,
 };
 
+/// Why an emission's antenna could not be computed.
+pub(crate) fn says(emission: &str, why: &NoPattern) -> Message {
+    match why {
+        NoPattern::NotChosen => Message::new("an-10-bay").text("tag", emission),
+        NoPattern::NotKnown(at) => Message::new("an-10-missing").text("path", at.as_str()),
+        NoPattern::Refused(error) => Message::new("an-10-refused")
+            .text("tag", emission)
+            .text("why", error.to_string()),
+        NoPattern::Unbuildable(error) => Message::new("an-10-refused")
+            .text("tag", emission)
+            .text("why", error.to_string()),
+    }
+}
+
 fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let mut found = Vec::new();
     if !look.case.station.has_design() {
@@ -23,17 +37,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     }
     for path in &look.outcome.transmission.emissions {
         let Err(why) = &path.radiating else { continue };
-        let says = match why {
-            NoPattern::NotChosen => Message::new("an-10-bay").text("tag", path.tag.as_str()),
-            NoPattern::NotKnown(at) => Message::new("an-10-missing").text("path", at.as_str()),
-            NoPattern::Refused(error) => Message::new("an-10-refused")
-                .text("tag", path.tag.as_str())
-                .text("why", error.to_string()),
-            NoPattern::Unbuildable(error) => Message::new("an-10-refused")
-                .text("tag", path.tag.as_str())
-                .text("why", error.to_string()),
-        };
-        found.push(rule.finding(Stage::Antenna, path.tag.as_str(), says));
+        found.push(rule.finding(Stage::Antenna, path.tag.as_str(), says(&path.tag, why)));
     }
     found
 }

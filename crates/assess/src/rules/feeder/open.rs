@@ -16,6 +16,18 @@ pub static RULE: Rule = Rule {
     check,
 };
 
+/// Where the run of cables ends.
+pub(crate) fn says(fault: &ChainFault) -> Message {
+    let (code, tag) = match fault {
+        ChainFault::NoTransmitter { emission } => ("fd-06-transmitter", emission),
+        ChainFault::NoAntenna { emission } => ("fd-06-antenna", emission),
+        ChainFault::OpenEnd { tag } => ("fd-06-open", tag),
+        ChainFault::Circle { tag } => ("fd-06-circle", tag),
+        ChainFault::OtherAntenna { found, .. } => ("fd-06-other", found),
+    };
+    Message::new(code).text("tag", tag.as_str())
+}
+
 fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let mut found = Vec::new();
     for path in &look.outcome.transmission.emissions {
@@ -23,18 +35,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         if !look.case.station.has_design() {
             continue;
         }
-        let (code, tag) = match fault {
-            ChainFault::NoTransmitter { emission } => ("fd-06-transmitter", emission),
-            ChainFault::NoAntenna { emission } => ("fd-06-antenna", emission),
-            ChainFault::OpenEnd { tag } => ("fd-06-open", tag),
-            ChainFault::Circle { tag } => ("fd-06-circle", tag),
-            ChainFault::OtherAntenna { found, .. } => ("fd-06-other", found),
-        };
-        found.push(rule.finding(
-            Stage::Feeder,
-            path.tag.as_str(),
-            Message::new(code).text("tag", tag.as_str()),
-        ));
+        found.push(rule.finding(Stage::Feeder, path.tag.as_str(), says(fault)));
     }
     found
 }
