@@ -40,11 +40,11 @@ class Desk {
     if (!this.echo || !this.view) return this.view;
     return { ...this.echo, sheet: { ...this.echo.sheet, findings: this.view.sheet.findings }, handles: this.view.handles };
   });
-  /** The stage in hand: the one asked for, else the worst of the sheet's, else its first. */
+  /** The stage in hand: the one asked for, else the one the sheet is named after, else the worst of the sheet's, else its first. */
   present = $derived.by(() => {
     const stages = stagesOf(this.sheet);
     const here = (this.shown?.sheet.stages ?? []).filter((s) => stages.includes(s.stage));
-    return here.find((s) => s.stage === this.stage) ?? here.find((s) => s.worst === 'error') ?? here.find((s) => s.worst === 'warning') ?? here[0];
+    return here.find((s) => s.stage === this.stage) ?? here.find((s) => s.stage === this.sheet) ?? here.find((s) => s.worst === 'error') ?? here.find((s) => s.worst === 'warning') ?? here[0];
   });
   figures = $derived(new Map<string, SaidFigure>((this.shown?.sheet.figures ?? []).map((f) => [f.id, f])));
 

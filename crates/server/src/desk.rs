@@ -1,6 +1,7 @@
 //! What the page needs from the program behind it.
 
 use crate::file::{FileText, Saved};
+use crate::handover::Handover;
 use crate::map::{FieldAsk, FieldPicture};
 use crate::masts::{MastAsk, MastPicture};
 use crate::offers::Offers;
@@ -100,6 +101,12 @@ pub trait Desk: Send + Sync + 'static {
     /// # Errors
     /// When they cannot be written now.
     fn write_papers(&self) -> Result<(), Refusal>;
+
+    /// What is handed over: rigging and acceptance, of the station as it stands.
+    ///
+    /// # Errors
+    /// When a sentence is missing: a fault of the program.
+    fn handover(&self) -> Result<Handover, Refusal>;
 
     /// The designs worked out for the brief, and whether they still fit the station.
     fn offers(&self) -> Offers;

@@ -7,6 +7,7 @@
 pub mod desk;
 pub mod drawn;
 pub mod file;
+pub mod handover;
 pub mod map;
 pub mod masts;
 pub mod offers;

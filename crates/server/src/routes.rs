@@ -3,6 +3,7 @@
 use crate::desk::{Desk, Event, Refusal};
 use crate::drawn::Drawn;
 use crate::file::{FileText, FileWish, Saved};
+use crate::handover::Handover;
 use crate::map::{FieldAsk, Heard, Map};
 use crate::masts::{MastAsk, Masts};
 use crate::offers::Offers;
@@ -73,6 +74,7 @@ fn open_router() -> OpenApiRouter<Counter> {
         .routes(routes!(masts_raster))
         .routes(routes!(papers, write_papers))
         .routes(routes!(paper))
+        .routes(routes!(handover))
         .routes(routes!(offers, work_out_offers))
         .routes(routes!(choose_offer))
         .routes(routes!(cancel))
@@ -295,6 +297,12 @@ async fn paper(State(counter): State<Counter>, Path(name): Path<String>) -> Resu
         paper.bytes,
     )
         .into_response())
+}
+
+/// How the antennas are rigged and what is measured on the day.
+#[utoipa::path(get, path = "/api/handover", responses((status = OK, body = Handover), (status = "default", body = Refusal)))]
+async fn handover(State(counter): State<Counter>) -> Answer<Handover> {
+    ask(counter, |desk| desk.handover()).await.map(Json)
 }
 
 /// The designs worked out for the brief.

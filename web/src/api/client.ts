@@ -1,4 +1,4 @@
-import type { Change, Edit, FieldMap, FileText, Heard, Offers, Paper, Probe, Refusal, Saved, View } from './types';
+import type { Change, Edit, FieldMap, FileText, Handover, Heard, Offers, Paper, Probe, Refusal, Saved, View } from './types';
 
 /** The server would not, or could not: its own sentence. */
 export class Refused extends Error {
@@ -46,6 +46,7 @@ export const api = {
   probe: (wish: FieldWish & { x?: number; y?: number; at?: string }) => ask<Probe>(`api/probe?${query(wish)}`),
   papers: () => ask<Paper[]>('api/papers'),
   writePapers: () => ask<void>('api/papers', {}),
+  handover: () => ask<Handover>('api/handover'),
   offers: () => ask<Offers>('api/offers'),
   workOutOffers: () => ask<void>('api/offers', {}),
   chooseOffer: (id: string) => ask<View>(`api/offers/${encodeURIComponent(id)}`, {}),

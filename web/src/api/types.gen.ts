@@ -127,6 +127,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/handover": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the antennas are rigged and what is measured on the day. */
+        get: operations["handover"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/history": {
         parameters: {
             query?: never;
@@ -344,6 +361,30 @@ export interface components {
             /** @description It was taken back and can be done again. */
             undone: boolean;
         };
+        /** @description One thing that is measured. */
+        Check: {
+            /** @description What is measured, and where. */
+            what: string;
+            /** @description With what. */
+            instrument: string;
+            /** @description How. */
+            how: string;
+            /** @description What was promised. */
+            promised: string;
+            /** @description What is accepted. */
+            accepted: string;
+            /** @description Where the tolerance is from. */
+            clause: string;
+        };
+        /** @description Checks of one trade. */
+        CheckGroup: {
+            /** @description Its name. */
+            name: string;
+            /** @description The caution of the trade. */
+            caution: string;
+            /** @description The checks. */
+            checks: components["schemas"]["Check"][];
+        };
         /** @description One class of field. */
         Class: {
             /**
@@ -478,6 +519,27 @@ export interface components {
              * @description Where the value stands on the axis, 0 to 1.
              */
             at: number;
+        };
+        /** @description What is handed over with a signature, of the station as it stands. */
+        Handover: {
+            /** @description Every antenna as it is rigged. */
+            rigging: components["schemas"]["Rigging"][];
+            /** @description What is measured on the day, trade by trade. */
+            acceptance: components["schemas"]["CheckGroup"][];
+        };
+        /** @description One cable of the feed. */
+        Harness: {
+            /** @description Label at both ends, such as `F1` or `TAILS 3`. */
+            label: string;
+            /** @description What it is. */
+            name: string;
+            /** @description From. */
+            from: string;
+            /** @description To. */
+            to: string;
+            /** @description Length. */
+            length: components["schemas"]["Shown"];
+            bend?: components["schemas"]["Shown"] | null;
         };
         /**
          * @description Where a listener hears it.
@@ -1010,6 +1072,91 @@ export interface components {
             says: string;
             /** @description The path in the station file it is about. */
             path?: string | null;
+        };
+        /** @description An antenna on its mast. */
+        Rigging: {
+            /** @description The antenna's tag. */
+            antenna: string;
+            /** @description The site's name. */
+            site: string;
+            /** @description The mast in words. */
+            mast: string;
+            /** @description It is a lattice. */
+            lattice: boolean;
+            /** @description It is held by guys. */
+            guyed: boolean;
+            /**
+             * Format: double
+             * @description Its top above ground, m; absent when the file does not say.
+             */
+            top_m?: number | null;
+            top?: components["schemas"]["Shown"] | null;
+            /**
+             * Format: double
+             * @description The roof it stands on, above ground, m; 0 on the ground.
+             */
+            foot_m: number;
+            /**
+             * Format: double
+             * @description Width of a face or diameter, m.
+             */
+            width_m?: number | null;
+            width?: components["schemas"]["Shown"] | null;
+            /** @description The bays, the topmost first. */
+            bays: components["schemas"]["RiggingBay"][];
+            /**
+             * Format: double
+             * @description Centre of the stack above ground, m.
+             */
+            centre_m: number;
+            /** @description The same, finished. */
+            centre: components["schemas"]["Shown"];
+            spacing?: components["schemas"]["Shown"] | null;
+            /**
+             * Format: double
+             * @description From the mast's axis to the bays, m.
+             */
+            stand_off_m: number;
+            stand_off?: components["schemas"]["Shown"] | null;
+            azimuth?: components["schemas"]["Shown"] | null;
+            /** @description What a bay is. */
+            element: string;
+            /**
+             * Format: double
+             * @description Length of a dipole, m.
+             */
+            element_m: number;
+            /** @description Its dipoles stand upright, or one of each crossed pair does. */
+            upright: boolean;
+            /** @description Polarisation in words. */
+            polarisation: string;
+            /** @description The splitter, with its tag. */
+            splitter?: string | null;
+            /** @description Lines and tails, from the transmitter up. */
+            harness: components["schemas"]["Harness"][];
+            mass?: components["schemas"]["Shown"] | null;
+            wind_area?: components["schemas"]["Shown"] | null;
+            public?: components["schemas"]["Shown"] | null;
+            /**
+             * Format: double
+             * @description The same, m.
+             */
+            public_m?: number | null;
+            workers?: components["schemas"]["Shown"] | null;
+        };
+        /** @description One bay. */
+        RiggingBay: {
+            /** @description Number from the top. */
+            number: number;
+            /**
+             * Format: double
+             * @description Height above ground, m.
+             */
+            height_m: number;
+            /** @description The same, finished. */
+            height: components["schemas"]["Shown"];
+            /** @description It was found upside down. */
+            inverted: boolean;
         };
         /** @description A ring of the pattern. */
         Ring: {
@@ -1592,6 +1739,33 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Saved"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
+    handover: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Handover"];
                 };
             };
             default: {

@@ -36,7 +36,7 @@ const DRAW_RATIO: f64 = 0.2;
 const PRACTICE: &str = "common practice, no source";
 
 /// Checks of one trade.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, utoipa::ToSchema)]
 pub struct CheckGroup {
     /// Its name.
     pub name: String,
@@ -47,7 +47,7 @@ pub struct CheckGroup {
 }
 
 /// One thing that is measured.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, utoipa::ToSchema)]
 pub struct Check {
     /// What is measured, and where.
     pub what: String,

@@ -13,7 +13,7 @@ use station::place::MastKind;
 use words::{Message, WordsError};
 
 /// An antenna on its mast.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, utoipa::ToSchema)]
 pub struct Rigging {
     /// The antenna's tag.
     pub antenna: String,
@@ -74,7 +74,7 @@ pub struct Rigging {
 }
 
 /// One bay.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, utoipa::ToSchema)]
 pub struct RiggingBay {
     /// Number from the top.
     pub number: usize,
@@ -87,7 +87,7 @@ pub struct RiggingBay {
 }
 
 /// One cable of the feed.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, utoipa::ToSchema)]
 pub struct Harness {
     /// Label at both ends, such as `F1` or `TAILS 3`.
     pub label: String,

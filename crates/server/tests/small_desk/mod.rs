@@ -3,6 +3,7 @@
 use assess::said::{Piece, Sheet, Shown};
 use server::desk::{Desk, Event, Refusal};
 use server::file::{Fault, FileText, Saved};
+use server::handover::Handover;
 use server::map::{Class, FieldAsk, FieldPicture, Legend};
 use server::masts::{MastAsk, MastPicture, Masts, NO_SHARE};
 use server::offers::{Offers, OffersState};
@@ -246,6 +247,12 @@ impl Desk for SmallDesk {
     }
     fn write_papers(&self) -> Result<(), Refusal> {
         Ok(())
+    }
+    fn handover(&self) -> Result<Handover, Refusal> {
+        Ok(Handover {
+            rigging: vec![],
+            acceptance: vec![],
+        })
     }
     fn offers(&self) -> Offers {
         Offers {

@@ -1,5 +1,6 @@
 //! The desk a station lies on: what the page asks, answered from the office.
 
+mod changes;
 mod handles;
 mod masts;
 mod offers;
@@ -13,6 +14,7 @@ use coverage::Control;
 use folder::{Digest, Expected, Reading, SaveError, StationFile, edit_text, save};
 use server::desk::{Desk, Event, Refusal};
 use server::file::{Fault, FileText, Saved};
+use server::handover::Handover;
 use server::map::{FieldAsk, FieldPicture};
 use server::masts::{MastAsk, MastPicture};
 use server::offers::{Offers, OffersState};
@@ -357,7 +359,10 @@ impl Desk for StationDesk {
         let _one = self.acting();
         let (before, says) = {
             let state = self.state();
-            (state.text.clone(), view::says(edits))
+            let language = view::language(&state.assessed);
+            let says = changes::says(&self.office, &state.assessed.file, edits, language)
+                .map_err(|e| Refusal::new("failed", e.to_string()))?;
+            (state.text.clone(), says)
         };
         let after = edit_text(&before, edits).map_err(|e| Refusal::new("edit-refused", e.to_string()))?;
         let step = Step {
@@ -480,7 +485,11 @@ impl Desk for StationDesk {
         let step = Step {
             before,
             after: text.to_owned(),
-            says: theirs.name,
+            says: words::say(
+                &words::Message::new("change-text").text("file", theirs.name),
+                words::Language::English,
+            )
+            .map_err(|e| Refusal::new("failed", e.to_string()))?,
             effect: None,
         };
         let view = self.take(text.to_owned(), Some(step))?;
@@ -591,6 +600,20 @@ impl Desk for StationDesk {
         std::fs::write(&stamp, &assessed.sheet.digest).map_err(|e| Refusal::new("failed", e.to_string()))?;
         let _ = self.events.send(Event::Papers);
         Ok(())
+    }
+
+    fn handover(&self) -> Result<Handover, Refusal> {
+        let assessed = self.state().assessed.clone();
+        let case = self
+            .office
+            .case(&assessed.file, &assessed.document, &assessed.station);
+        let over =
+            assess::handover::hand_over(&case, &assessed.outcome, &assessed.assessment, &assessed.sheet)
+                .map_err(|e| Refusal::new("failed", e.to_string()))?;
+        Ok(Handover {
+            rigging: over.rigging,
+            acceptance: over.acceptance,
+        })
     }
 
     fn offers(&self) -> Offers {

@@ -101,7 +101,7 @@ page-opening-sites = { $count ->
 }
 page-opening-money = What it costs, line by line.
 page-opening-papers = The papers to hand over, and how each stands.
-page-opening-acceptance = What was promised, to be measured against. Nothing is measured yet.
+page-opening-acceptance = What an instrument reads on the day, and what is accepted. Nothing is measured yet.
 
 ## Acts and state
 
@@ -327,9 +327,18 @@ page-file-changed-title = Changed on disk meanwhile
 page-take-theirs = Take theirs
 page-keep-mine = Write mine over it
 page-their-text = Their text
-page-promised = Promised
-page-promised-aside = measured on the day of acceptance
 page-promised-value = Promised
-page-allowed = Against
 page-measured = Measured
+page-what-is-read = What is read, and how
+page-readings = { $count ->
+    [one] one reading
+   *[other] { $count } readings
+}
+page-instrument = With
+page-accepted = Accepted
+page-no-readings = Nothing radiates yet and nothing is linked, so there is nothing to measure.
+page-readings-coming = Putting the readings together
+page-measured-by = Measured by, on
+page-instruments-used = Instruments, calibrated on
+page-accepted-by = Accepted by, on
 page-not-measured = not measured
