@@ -2,6 +2,7 @@
 //!
 //! [`evaluate`] makes numbers, [`explain()`] makes figures and findings of them, [`said`] puts those into a language.
 
+pub mod antenna_sheet;
 pub mod assessment;
 pub mod case;
 pub mod explain;
@@ -20,6 +21,7 @@ pub mod sweep;
 pub mod unit;
 pub mod weigh;
 
+pub use antenna_sheet::{AntennaSheet, antenna_sheets};
 pub use assessment::Assessment;
 pub use case::{Case, FieldStore, Fields, NoStore};
 pub use explain::explain;

@@ -190,6 +190,7 @@ const CAUSES: &[Cause] = &[
     cause("AN 08", "W1", |b| b.set("antennas.ANT1.tilt", "-13°")),
     cause("AN 09", "ANT1", |b| {
         b.set("sites.HILL.mast.kind", "guyed lattice")
+            .set("study.antennas", "array")
     }),
     cause("AN 10", "E1", |b| b.remove("antennas.ANT1.element")),
     cause("AN 11", "ANT1", |b| b.set("sites.HILL.climate.ice", "20 mm")),

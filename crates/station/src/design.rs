@@ -4,8 +4,8 @@ use crate::known::Known;
 use crate::licence::Licence;
 use crate::place::PublicPoint;
 use quantity::{
-    Azimuth, Decibels, Frequency, Height, Length, Money, Percent, Power, Temperature, Tilt, TimeConstant,
-    Volume,
+    Angle, Azimuth, Decibels, Frequency, Height, Length, Money, Percent, Power, Temperature, Tilt,
+    TimeConstant, Volume,
 };
 
 crate::record! {
@@ -59,6 +59,12 @@ crate::record! {
         pub splitter: Option<String>,
         /// Bays found upside down, numbered from the top.
         pub inverted_bays: Vec<u32>,
+        /// Direction of each bay from the mast, from the top; all as `azimuth` when absent.
+        pub bay_azimuths: Vec<Azimuth>,
+        /// Share of the power each bay gets, from the top; with `bay_phases` instead of `tilt` and `upper_half`.
+        pub bay_shares: Vec<Percent>,
+        /// Phase of each bay, from the top; positive leads.
+        pub bay_phases: Vec<Angle>,
         /// It stands there already.
         pub status: Option<ItemStatus>,
         /// Its elements are turned in this way; from the shelf when absent.

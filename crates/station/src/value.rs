@@ -233,7 +233,7 @@ quantities! {
     quantity::Frequency quantity::Power quantity::Erp quantity::Eirp quantity::GainDbd quantity::GainDbi
     quantity::Decibels quantity::FieldStrength quantity::PowerDensity quantity::Length quantity::Height
     quantity::HeightAgl quantity::HeightAmsl quantity::EffectiveHeight quantity::AntennaGain quantity::Azimuth
-    quantity::Tilt quantity::Temperature quantity::Duration quantity::Mass quantity::Area quantity::Volume
+    quantity::Angle quantity::Tilt quantity::Temperature quantity::Duration quantity::Mass quantity::Area quantity::Volume
     quantity::Voltage quantity::Current quantity::Resistance quantity::Energy quantity::EnergyPrice
     quantity::Bitrate quantity::Percent quantity::Speed quantity::Money quantity::Position
     quantity::TimeConstant quantity::LevelDbu quantity::LevelDbfs quantity::LevelDbr quantity::SoundLevel

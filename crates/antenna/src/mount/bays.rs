@@ -66,6 +66,9 @@ pub struct BayPlan {
     pub facing_deg: f64,
     /// Distance of its driven element from the mast's axis, m.
     pub stand_off_m: f64,
+    /// It hangs upside down: its current runs the other way.
+    #[serde(default)]
+    pub inverted: bool,
 }
 
 /// A bay's own wires in the model, and its ports with their share of the bay's current.
@@ -200,6 +203,9 @@ impl BayPlan {
             }
         }
         bay.wires.end = model.wires.len();
+        if self.inverted {
+            bay.ports.iter_mut().for_each(|(_, weight)| *weight = -*weight);
+        }
         bay
     }
 }

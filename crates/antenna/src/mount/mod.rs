@@ -104,6 +104,7 @@ impl MountPlan {
             bearing_deg: place.bearing_deg,
             facing_deg: place.bearing_deg,
             stand_off_m: place.stand_off_m,
+            inverted: false,
         };
         let bays = (0..levels)
             .flat_map(|level| places.iter().map(move |p| bay(level, p)))

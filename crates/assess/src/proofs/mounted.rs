@@ -1,35 +1,65 @@
 //! Antennas solved on their masts, each distinct one once: kept by content, as a plan's figures depend on nothing else.
 
-use antenna::feed::{Fed, Feed};
-use antenna::mount::{MountError, MountPlan};
-use antenna::pattern::Pattern;
-use std::sync::{Arc, Mutex, PoisonError};
+use antenna::feed::Feed;
+use antenna::mount::{Answered, MountError, MountPlan};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
-/// A pattern and what flows into it.
-pub type Solved = Arc<(Arc<Pattern>, Arc<Fed>)>;
-
-/// Antennas kept: a brief has tens.
+/// Antennas kept in memory: a brief has tens.
 const MOST_KEPT: usize = 64;
 
-static KEPT: Mutex<Vec<(MountPlan, Feed, Solved)>> = Mutex::new(Vec::new());
+static KEPT: Mutex<Vec<(MountPlan, Feed, Arc<Answered>)>> = Mutex::new(Vec::new());
+
+static STORE: RwLock<Option<Arc<dyn AnswerStore>>> = RwLock::new(None);
+
+/// Where answers outlive a run: a folder's cache, say. An answer rests on its content alone, so any store serves any station.
+pub trait AnswerStore: Send + Sync {
+    /// Bytes kept under a content.
+    fn load(&self, content: &[u8]) -> Option<Vec<u8>>;
+    /// Keeps bytes under a content; failing costs time, never an answer.
+    fn store(&self, content: &[u8], bytes: &[u8]);
+}
+
+/// From now on answers are kept in this store, too, for the whole process.
+pub fn keep_in(store: Arc<dyn AnswerStore>) {
+    *STORE.write().unwrap_or_else(PoisonError::into_inner) = Some(store);
+}
+
+fn kept() -> MutexGuard<'static, Vec<(MountPlan, Feed, Arc<Answered>)>> {
+    KEPT.lock().unwrap_or_else(PoisonError::into_inner)
+}
 
 /// Solves a plan with its feed, or fetches the answer where the same was solved before.
 ///
 /// # Errors
 /// [`MountError`]: a plan that cannot be built or solved, naming the bay or the wire.
-pub fn solved(plan: &MountPlan, feed: &Feed) -> Result<Solved, MountError> {
-    let kept = || KEPT.lock().unwrap_or_else(PoisonError::into_inner);
-    if let Some((_, _, solved)) = kept().iter().find(|(p, f, _)| p == plan && f == feed) {
-        return Ok(solved.clone());
+pub fn solved(plan: &MountPlan, feed: &Feed) -> Result<Arc<Answered>, MountError> {
+    if let Some((_, _, answered)) = kept().iter().find(|(p, f, _)| p == plan && f == feed) {
+        return Ok(answered.clone());
     }
-    let (pattern, fed) = plan.solved()?.pattern(feed)?;
-    let solved: Solved = Arc::new((Arc::new(pattern), Arc::new(fed)));
+    let store = STORE.read().unwrap_or_else(PoisonError::into_inner).clone();
+    // Numbers are written so that they read back the same: the text is the content.
+    let content = format!("antenna {plan:?} {feed:?}");
+    let stored = store
+        .as_ref()
+        .and_then(|s| s.load(content.as_bytes()))
+        .and_then(|bytes| Answered::from_bytes(&bytes));
+    let answered = match stored {
+        Some(answered) => answered,
+        None => {
+            let answered = plan.solved()?.answered(feed)?;
+            if let Some(store) = &store {
+                store.store(content.as_bytes(), &answered.to_bytes());
+            }
+            answered
+        }
+    };
+    let answered = Arc::new(answered);
     let mut kept = kept();
     if kept.len() >= MOST_KEPT {
         kept.remove(0);
     }
-    kept.push((plan.clone(), feed.clone(), solved.clone()));
-    Ok(solved)
+    kept.push((plan.clone(), feed.clone(), answered.clone()));
+    Ok(answered)
 }
 
 #[cfg(test)]
@@ -64,7 +94,7 @@ mod tests {
         let other = solved(&plan(2.2), &feed).unwrap();
         assert!(!Arc::ptr_eq(&first, &other));
         // A pole behind the bays sends more forward than back.
-        let gain = |bearing| first.0.gain_dbd(Plane::Vertical, bearing, 0.0);
+        let gain = |bearing| first.pattern.gain_dbd(Plane::Vertical, bearing, 0.0);
         assert!(gain(90.0) > gain(270.0) + 1.0, "{} {}", gain(90.0), gain(270.0));
     }
 }

@@ -6,7 +6,7 @@ use antenna::direction::Plane as WavePlane;
 use antenna::feed::{Cable as FeedCable, Excitation, Fed, Feed, InputMatch, Splitter, synthesis};
 use antenna::line::rating::{Conditions, Service, connector_rating_w, derated, line_rating_w};
 use antenna::line::{LineConstants, Vswr, wavelength_m};
-use antenna::mount::{Mast, MountError, MountPlan};
+use antenna::mount::{Answered, Mast, MountError, MountPlan};
 use antenna::pattern::Pattern;
 use antenna::wires::Complex;
 use quantity::Height;
@@ -149,8 +149,16 @@ pub struct Radiating {
     pub site: String,
     /// Gain by plane and direction, losses of splitter and tails included.
     pub pattern: Arc<Pattern>,
-    /// The stack, for fields near it.
+    /// The stack as the array model has it.
     pub stack: Arc<Stack>,
+    /// The answer of the wires, for fields near it and currents; none for a draft by the array model.
+    pub answered: Option<Arc<Answered>>,
+    /// The bays on their mast as wires.
+    pub mount: Arc<MountPlan>,
+    /// How they are fed.
+    pub feed: Arc<Feed>,
+    /// Cable of the branches: its tag and shelf id, where the chain has one.
+    pub tails: Option<(String, String)>,
     /// What flows into it.
     pub fed: Arc<Fed>,
     /// Bays.
@@ -544,13 +552,31 @@ impl Chosen<'_> {
         )
     }
 
+    /// The same bays as wires on their mast.
+    fn mount(&self, plan: &StackPlan) -> MountPlan {
+        let mut mount = mount_plan(plan, self.site);
+        let bays = mount.bays.len();
+        // From the top in the file, from the bottom in the plan.
+        for (bay, azimuth) in mount.bays.iter_mut().rev().zip(&self.antenna.bay_azimuths) {
+            (bay.bearing_deg, bay.facing_deg) = (azimuth.deg(), azimuth.deg());
+        }
+        for number in &self.antenna.inverted_bays {
+            if let Some(i) = bays.checked_sub(*number as usize)
+                && i < bays
+            {
+                mount.bays[i].inverted = true;
+            }
+        }
+        mount
+    }
+
     fn feed(&self, chain: Option<&Chain>) -> Result<Feed, NoPattern> {
         feed(self.antenna, chain, self.frequency_mhz, self.bays, self.spacing_m)
     }
 
     /// Whether the bays are solved as wires on their mast, not by the array model.
     fn as_wires(&self, case: &Case) -> bool {
-        case.station.study.antennas == Some(AntennaModel::Wires) && self.antenna.inverted_bays.is_empty()
+        case.station.study.antennas != Some(AntennaModel::Array)
     }
 }
 
@@ -577,7 +603,7 @@ pub fn antenna_inputs_ohm(
             .map_err(NoPattern::Refused);
     }
     // The bays keep the matching they were given at their own frequency.
-    let mount = mount_plan(&plan, chosen.site);
+    let mount = chosen.mount(&plan);
     let tuned = mount.solved().map_err(NoPattern::Unbuildable)?;
     freqs_mhz
         .iter()
@@ -603,13 +629,18 @@ fn radiate(
     let (plan, stack, mast_included) = chosen.stack()?;
     let feed = chosen.feed(chain)?;
     let wires = chosen.as_wires(case);
-    let (pattern, fed, mast_included) = if wires {
-        let solved =
-            super::mounted::solved(&mount_plan(&plan, chosen.site), &feed).map_err(NoPattern::Unbuildable)?;
-        (solved.0.clone(), solved.1.clone(), true)
+    let mount = chosen.mount(&plan);
+    let (pattern, fed, mast_included, answered) = if wires {
+        let solved = super::mounted::solved(&mount, &feed).map_err(NoPattern::Unbuildable)?;
+        (
+            Arc::new(solved.pattern.clone()),
+            Arc::new(solved.fed.clone()),
+            true,
+            Some(solved),
+        )
     } else {
         let (pattern, fed) = Pattern::of(&stack, &feed).map_err(NoPattern::Refused)?;
-        (Arc::new(pattern), Arc::new(fed), mast_included)
+        (Arc::new(pattern), Arc::new(fed), mast_included, None)
     };
     let Chosen {
         antenna,
@@ -642,8 +673,23 @@ fn radiate(
         ways: splitter.map(|s| s.ways),
         pattern,
         stack: Arc::new(stack),
+        answered,
+        mount: Arc::new(mount),
+        feed: Arc::new(feed),
+        tails: tails(chain).map(|(cable, shelf)| (cable.tag.clone(), shelf.id.clone())),
         fed,
     })
+}
+
+/// Cable from the splitter to the bays.
+fn tails<'a>(chain: Option<&Chain<'a>>) -> Option<(&'a station::design::Cable, &'a ShelfItem)> {
+    let chain = chain?;
+    splitter(Some(chain))?;
+    let last = chain.links.len().checked_sub(2)?;
+    match chain.links[last].part {
+        Part::Cable(cable) => Some((cable, chain.links[last].shelf?)),
+        _ => None,
+    }
 }
 
 /// Height of the antenna's centre above the ground at the mast, whatever it was stated above.
@@ -717,6 +763,17 @@ fn stack(
             .map_or(0.25 * wavelength_m(frequency_mhz), |s| s.m()),
     };
     let mut stack = plan.stack().map_err(NoPattern::Refused)?;
+    one_a_bay("the list of the bays' azimuths", antenna.bay_azimuths.len(), bays)?;
+    for (bay, azimuth) in stack.bays.iter_mut().rev().zip(&antenna.bay_azimuths) {
+        let up = bay.position_m[2];
+        let one = StackPlan {
+            bays: 1,
+            bearing_deg: azimuth.deg(),
+            ..plan
+        };
+        *bay = one.stack().map_err(NoPattern::Refused)?.bays.swap_remove(0);
+        bay.position_m[2] = up;
+    }
     for number in &antenna.inverted_bays {
         // Bays are numbered from the top; the stack counts from the bottom.
         if let Some(i) = (bays as usize).checked_sub(*number as usize)
@@ -788,15 +845,8 @@ fn feed(
         },
         _ => Splitter::quarter_wave(bays as usize, frequency_mhz, excess_loss_db),
     };
-    let tails = chain.and_then(|c| {
-        let last = c.links.len().checked_sub(2)?;
-        match (c.links[last].part, ratings) {
-            (Part::Cable(cable), Some(_)) => Some((cable, c.links[last].shelf?)),
-            _ => None,
-        }
-    });
     let (line, length_m) =
-        match tails.and_then(|(cable, shelf)| Some((line_constants(shelf)?, cable.length.m()))) {
+        match tails(chain).and_then(|(cable, shelf)| Some((line_constants(shelf)?, cable.length.m()))) {
             Some(tail) => tail,
             None => (
                 LineConstants::lossless(0.85, 50.0).map_err(|e| NoPattern::Refused(e.into()))?,
@@ -805,7 +855,10 @@ fn feed(
         };
     let tilt = antenna.tilt.value().map_or(0.0, |t| t.deg());
     let upper = antenna.upper_half.value().map_or(0.5, |p| p.pct() / 100.0);
-    let mut feed = if bays > 1 && (tilt != 0.0 || (upper - 0.5).abs() > 1e-9) {
+    let own = own_excitation(antenna, bays)?;
+    let mut feed = if let Some(wanted) = own {
+        Feed::for_excitation(splitter, &wanted, line, length_m, frequency_mhz).map_err(NoPattern::Refused)?
+    } else if bays > 1 && (tilt != 0.0 || (upper - 0.5).abs() > 1e-9) {
         let heights: Vec<f64> = (0..bays)
             .map(|i| (f64::from(i) - f64::from(bays - 1) / 2.0) * spacing_m)
             .collect();
@@ -817,6 +870,34 @@ fn feed(
     };
     feed.conductor_c = 40.0;
     Ok(feed)
+}
+
+/// Shares and phases stated bay by bay, from the bottom; none where none are.
+fn own_excitation(antenna: &Antenna, bays: u32) -> Result<Option<Vec<Excitation>>, NoPattern> {
+    let (shares, phases) = (&antenna.bay_shares, &antenna.bay_phases);
+    if shares.is_empty() && phases.is_empty() {
+        return Ok(None);
+    }
+    one_a_bay("the list of the bays' shares", shares.len(), bays)?;
+    one_a_bay("the list of the bays' phases", phases.len(), bays)?;
+    Ok(Some(
+        (0..bays as usize)
+            .rev()
+            .map(|i| Excitation {
+                share: shares.get(i).map_or(1.0, |s| s.pct()),
+                phase_deg: phases.get(i).map_or(0.0, |p| p.deg()),
+            })
+            .collect(),
+    ))
+}
+
+/// A list that says something of every bay, or of none.
+fn one_a_bay(what: &'static str, given: usize, bays: u32) -> Result<(), NoPattern> {
+    let wanted = bays as usize;
+    if given == 0 || given == wanted {
+        return Ok(());
+    }
+    Err(NoPattern::Refused(ArrayError::Length { what, given, wanted }))
 }
 
 /// Sets the transmitter's power: as stated, else what the licence allows, held to the rating.

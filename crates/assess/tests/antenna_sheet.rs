@@ -1,0 +1,97 @@
+//! The antenna sheet against the numbers it is made of, and against what currents and powers must obey.
+
+mod bench;
+
+use assess::antenna_sheets;
+use bench::sound;
+use serde_json::json;
+
+#[test]
+fn the_sheet_of_a_full_answer_adds_up() {
+    sound().with_case(|case| {
+        let outcome = assess::evaluate(case, &assess::Fields::default());
+        let sheets = antenna_sheets(case, &outcome);
+        let (sheet, path) = (&sheets[0], &outcome.transmission.emissions[0]);
+        assert!(sheet.full && sheet.draft_apart_db.is_some_and(|d| d > 0.0 && d < 6.0));
+        // Power: what the bays take is what goes into the splitter less reflection and the feed's loss.
+        let Ok(radiating) = &path.radiating else {
+            panic!("no pattern")
+        };
+        let into = path.power_w.unwrap_or(0.0) * 10f64.powf(-path.loss_db() / 10.0);
+        let bays: f64 = sheet.bays.iter().filter_map(|b| b.power_w).sum();
+        let kept = 10f64.powf(-radiating.feed_loss_db / 10.0);
+        assert!((bays / (into * kept) - 1.0).abs() < 1e-6, "{bays} W, {into} W in");
+        // Currents: none at a free end, continuous along the wire.
+        let bay = sheet
+            .wires
+            .iter()
+            .find(|w| w.name.starts_with("bay1"))
+            .unwrap_or(&sheet.wires[0]);
+        let most = bay.current.iter().map(|c| c.1).fold(0.0, f64::max);
+        assert!(bay.current[0].1 < 1e-9 && bay.current[bay.current.len() - 1].1 < 1e-9);
+        assert!(
+            bay.current
+                .windows(2)
+                .all(|w| w[1].0 > w[0].0 && (w[1].1 - w[0].1).abs() < 0.25 * most)
+        );
+        // The annex is the licence's own round; HAAT is the mean of its radials (47 CFR 73.313(d)).
+        assert_eq!(sheet.annex.len(), 36);
+        for row in &sheet.annex {
+            let strongest = path.strongest_erp_w(station::licence::Plane::Vertical, row.azimuth_deg);
+            assert_eq!(row.vertical_w, strongest);
+            assert!(
+                row.effective_height_m.is_some_and(f64::is_finite)
+                    && row.margin_db.is_some_and(|m| m > -1e-6)
+            );
+        }
+        let mean = sheet.haat_radials.iter().map(|r| r.1).sum::<f64>() / 8.0;
+        assert!(sheet.haat_m.is_some_and(|h| (h - mean).abs() < 1e-9));
+        // The strongest of the unrolled pattern is near the peak, and every wish with a place is on it.
+        let plane = &sheet.planes[0];
+        let unrolled = plane
+            .unrolled
+            .gain_dbd
+            .iter()
+            .flatten()
+            .copied()
+            .fold(-99.0, f64::max);
+        assert!(unrolled <= plane.gain_dbd + 0.01 && unrolled > plane.gain_dbd - 0.2);
+        assert_eq!(sheet.harness.len(), sheet.bays.len());
+    });
+}
+
+#[test]
+fn a_draft_says_so_and_bays_may_hang_each_its_own_way() {
+    let draft = sound().set("study.antennas", "array");
+    draft.with_case(|case| {
+        let sheets = antenna_sheets(case, &assess::evaluate(case, &assess::Fields::default()));
+        assert!(!sheets[0].full && sheets[0].draft_apart_db.is_none() && sheets[0].wires.is_empty());
+    });
+    let count = sound().with_case(|case| case.station.antennas[0].bays.value().copied().unwrap_or(0));
+    let list = |value: &str| json!(vec![value; count as usize]);
+    let mut phases = vec!["0°"; count as usize];
+    phases[0] = "-90°";
+    let own = sound()
+        .set("antennas.ANT1.bay_azimuths", list("200°"))
+        .set("antennas.ANT1.bay_phases", json!(phases));
+    own.with_case(|case| {
+        let sheets = antenna_sheets(case, &assess::evaluate(case, &assess::Fields::default()));
+        let sheet = &sheets[0];
+        assert!(sheet.bays.iter().all(|b| b.bearing_deg == 200.0));
+        // The topmost lags by a quarter: its cable is longer by a quarter of a wave in it.
+        let (top, next) = (&sheet.harness[0], &sheet.harness[1]);
+        let quarter_mm = 1e3 * 0.25 * antenna::line::wavelength_m(sheet.frequency_mhz) * top.velocity_ratio;
+        assert!(
+            (top.longer_mm - next.longer_mm - quarter_mm).abs() < 0.01
+                && (next.phase_deg - 90.0).abs() < 1e-6
+        );
+    });
+    // One bay too few is refused, not guessed.
+    let short = sound().set("antennas.ANT1.bay_phases", json!(["0°"]));
+    if count > 1 {
+        short.with_case(|case| {
+            let outcome = assess::evaluate(case, &assess::Fields::default());
+            assert!(outcome.transmission.emissions[0].radiating.is_err());
+        });
+    }
+}
