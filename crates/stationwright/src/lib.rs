@@ -3,4 +3,5 @@
 pub mod commands;
 pub mod desk;
 pub mod masts;
+mod memory;
 pub mod office;

@@ -1,14 +1,14 @@
 //! A station folder opened and assessed: the one place where files, world and proof come together.
 
+use crate::memory::Memory;
 use assess::said::Sheet;
 use assess::{Assessment, Case, FieldStore, Fields, Outcome, evaluate, explain, say, weigh};
-use coverage::{Control, CoverageError, LossField, Study, World};
+use coverage::{Control, Study};
 use folder::{OpenedWorld, StationFile};
 use station::country::CountryProfile;
 use station::value::Date;
 use station::{Node, Shelf, Station};
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, MutexGuard};
 use words::{Language, Message};
 
 /// Everything a station is judged by, opened once.
@@ -79,56 +79,6 @@ impl From<&OfficeError> for Message {
 
 words::said_in_english!(OfficeError);
 
-/// Loss fields in memory first, then in the folder's cache.
-struct Memory {
-    kept: Mutex<Vec<(Study, Arc<LossField>)>>,
-    cache: folder::Cache,
-}
-
-/// Fields kept in memory: a station and a few heights beside it.
-const MOST_KEPT: usize = 16;
-
-impl Memory {
-    fn kept(&self) -> MutexGuard<'_, Vec<(Study, Arc<LossField>)>> {
-        self.kept.lock().unwrap_or_else(|poisoned| poisoned.into_inner())
-    }
-}
-
-impl FieldStore for Memory {
-    fn field(
-        &self,
-        world: &dyn World,
-        study: &Study,
-        control: &Control,
-    ) -> Result<Arc<LossField>, CoverageError> {
-        if let Some((_, field)) = self.kept().iter().find(|(s, _)| s == study) {
-            return Ok(field.clone());
-        }
-        let mut key = folder::cache::Key::new();
-        study.feed_key(world, &mut key);
-        let digest = key.digest();
-        let stored = self
-            .cache
-            .load(digest)
-            .and_then(|bytes| LossField::from_bytes(&bytes).ok());
-        let field = match stored {
-            Some(field) => Arc::new(field),
-            None => {
-                let field = Arc::new(LossField::compute(world, study, control)?);
-                // A full disk costs time, never an answer.
-                let _ = self.cache.store(digest, &field.to_bytes());
-                field
-            }
-        };
-        let mut kept = self.kept();
-        if kept.len() >= MOST_KEPT {
-            kept.remove(0);
-        }
-        kept.push((*study, field.clone()));
-        Ok(field)
-    }
-}
-
 /// The file's document with its station, or its faults.
 pub fn read(file: &StationFile) -> Result<&Node, OfficeError> {
     if file.reading.faults.is_empty() {
@@ -156,10 +106,7 @@ impl Office {
             country,
             world,
             today,
-            fields: Memory {
-                kept: Mutex::new(Vec::new()),
-                cache: folder::Cache::of_folder(folder),
-            },
+            fields: Memory::of_folder(folder),
         })
     }
 
