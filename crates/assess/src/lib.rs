@@ -17,6 +17,7 @@ pub mod rules;
 pub mod said;
 pub mod say;
 pub mod section;
+pub mod shaping;
 pub mod sweep;
 pub mod unit;
 pub mod weigh;

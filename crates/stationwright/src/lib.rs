@@ -1,5 +1,6 @@
 //! The program: a station folder opened, assessed and shown on the terminal, on the page and on paper.
 
+mod answers;
 pub mod commands;
 pub mod desk;
 pub mod masts;

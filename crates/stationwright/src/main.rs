@@ -21,6 +21,7 @@ struct Cli {
 
 #[derive(Subcommand)]
 enum Command {
+    Antenna(commands::antenna::AntennaArgs),
     Ask(commands::ask::AskArgs),
     Assess(commands::assess::AssessArgs),
     New(commands::new::NewArgs),
@@ -39,6 +40,7 @@ fn main() -> ExitCode {
         return commands::serve::demo(cli.port, cli.no_browser);
     };
     match command {
+        Command::Antenna(args) => commands::antenna::run(&args),
         Command::Ask(args) => commands::ask::run(&args),
         Command::Assess(args) => commands::assess::run(&args),
         Command::New(args) => commands::new::run(&args),

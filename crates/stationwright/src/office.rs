@@ -1,5 +1,6 @@
 //! A station folder opened and assessed: the one place where files, world and proof come together.
 
+use crate::answers::Answers;
 use crate::memory::Memory;
 use assess::said::Sheet;
 use assess::{Assessment, Case, FieldStore, Fields, Outcome, evaluate, explain, say, weigh};
@@ -9,6 +10,7 @@ use station::country::CountryProfile;
 use station::value::Date;
 use station::{Node, Shelf, Station};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use words::{Language, Message};
 
 /// Everything a station is judged by, opened once.
@@ -100,6 +102,7 @@ impl Office {
         let country =
             folder::country::find(station.country.as_deref().unwrap_or("generic-50us"), Some(folder))?;
         let world = OpenedWorld::of(&station, folder)?;
+        assess::proofs::mounted::keep_in(Arc::new(Answers::of_folder(folder)));
         Ok(Office {
             folder: folder.to_owned(),
             shelf,

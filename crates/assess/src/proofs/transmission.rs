@@ -155,6 +155,8 @@ pub struct Radiating {
     pub answered: Option<Arc<Answered>>,
     /// The bays on their mast as wires.
     pub mount: Arc<MountPlan>,
+    /// How much further than the stated stand-off the bays are from the mast's axis, m: half a lattice, to its face.
+    pub axis_offset_m: f64,
     /// How they are fed.
     pub feed: Arc<Feed>,
     /// Cable of the branches: its tag and shelf id, where the chain has one.
@@ -674,6 +676,10 @@ fn radiate(
         pattern,
         stack: Arc::new(stack),
         answered,
+        axis_offset_m: mount
+            .bays
+            .first()
+            .map_or(0.0, |bay| bay.stand_off_m - plan.stand_off_m),
         mount: Arc::new(mount),
         feed: Arc::new(feed),
         tails: tails(chain).map(|(cable, shelf)| (cable.tag.clone(), shelf.id.clone())),

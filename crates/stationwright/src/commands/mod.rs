@@ -1,5 +1,6 @@
 //! One module per command.
 
+pub mod antenna;
 pub mod ask;
 pub mod assess;
 pub mod coverage;

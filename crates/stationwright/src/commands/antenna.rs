@@ -1,0 +1,288 @@
+//! `stationwright antenna`: one antenna as it is, or its bays shaped for the people they serve.
+
+use super::assess::report;
+use super::watched::Watched;
+use crate::office::{Office, OfficeError, model_faults, read, today};
+use assess::antenna_sheet::{AntennaSheet, antenna_sheets};
+use assess::shaping::{Given, NoShape, ShapedAntenna, shape_for_people};
+use assess::{Fields, evaluate};
+use folder::{Expected, StationFile, save};
+use quantity::{Azimuth, Decibels, Digits, Elevation, Erp, Frequency, GainDbd, Length, Power};
+use station::Station;
+use std::path::PathBuf;
+use std::process::ExitCode;
+use words::{Language, Message, said};
+
+/// Shows an antenna on its mast: gain, bays, harness, licence annex; or shapes its bays for the people they serve.
+///
+/// Shaping chooses each bay's direction, phase and power, and the stand-off, for most people under the licence.
+#[derive(clap::Args, Debug)]
+#[command(after_help = "Example: stationwright antenna examples/orrenay --for-people")]
+pub struct AntennaArgs {
+    /// Folder of the station, or its file
+    #[arg(value_name = "DIR")]
+    folder: PathBuf,
+    /// Tag of the emission; the first when left out
+    #[arg(long, value_name = "TAG")]
+    emission: Option<String>,
+    /// Shape the bays for most people with stereo on the roof
+    #[arg(long)]
+    for_people: bool,
+    /// Seek the least power that reaches as many as the best equal stack, too
+    #[arg(long, requires = "for_people")]
+    least_power: bool,
+    /// Write the shaped bays into the station file
+    #[arg(long, requires = "for_people")]
+    write: bool,
+    /// Print everything as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+/// Runs the command: 0 when answered, 2 when the input is refused or nothing radiates.
+pub fn run(args: &AntennaArgs) -> ExitCode {
+    let opened = StationFile::open(&args.folder)
+        .map_err(OfficeError::from)
+        .and_then(|file| {
+            let document = read(&file)?.clone();
+            let office = Office::open(file.folder(), &document, today())?;
+            Ok((file, office, document))
+        });
+    let (on_disk, office, file) = match opened {
+        Ok(opened) => opened,
+        Err(error) => return report(&error),
+    };
+    let document = station::assumptions::fill(&file);
+    let station = match Station::read(&document).map_err(model_faults) {
+        Ok(station) => station,
+        Err(error) => return report(&error),
+    };
+    let case = office.case(&file, &document, &station);
+    let first = || station.emissions.first().map(|e| e.tag.clone());
+    let tag = args.emission.clone().or_else(first).unwrap_or_default();
+    let fields = Watched::begin().work(|control| Fields::prepare(&case, office.store(), control));
+    let Ok(fields) = fields else {
+        return report(&OfficeError::Cancelled);
+    };
+    let outcome = evaluate(&case, &fields);
+    if !args.for_people {
+        let sheets = antenna_sheets(&case, &outcome);
+        let Some(sheet) = sheets.iter().find(|s| s.emission == tag) else {
+            return refused(&Message::new("antenna-nothing").text("tag", tag));
+        };
+        if args.json {
+            println!("{:#}", serde_json::json!(sheet));
+        } else {
+            print!("{}", shown(sheet));
+        }
+        return ExitCode::SUCCESS;
+    }
+    let shaped = match shape_for_people(&case, &fields, &outcome, &tag, args.least_power) {
+        Ok(shaped) => shaped,
+        Err(why) => return refused(&no_shape(&why, &tag)),
+    };
+    if args.json {
+        println!("{:#}", serde_json::json!(shaped));
+    } else {
+        print!("{}", shaped_shown(&shaped));
+    }
+    let name = on_disk.path.display().to_string();
+    if !args.write {
+        if !args.json {
+            println!(
+                "{}",
+                words(&Message::new("antenna-not-written").text("file", name))
+            );
+            for edit in &shaped.edits {
+                println!("  {} = {}", edit.path, edit.to.clone().unwrap_or_default());
+            }
+        }
+        return ExitCode::SUCCESS;
+    }
+    match written(&on_disk, &shaped) {
+        Ok(()) if args.json => {}
+        Ok(()) => println!(
+            "{}",
+            words(
+                &Message::new("antenna-written")
+                    .count("count", shaped.edits.len() as i64)
+                    .text("file", name)
+            )
+        ),
+        Err(why) => return refused(&Message::new("antenna-refused").text("tag", tag).text("why", why)),
+    }
+    ExitCode::SUCCESS
+}
+
+fn written(file: &StationFile, shaped: &ShapedAntenna) -> Result<(), String> {
+    let text = folder::edit_text(file.reading.source.text(), &shaped.edits).map_err(|e| e.to_string())?;
+    save(&file.path, text.as_bytes(), Expected::Is(file.digest)).map_err(|e| e.to_string())?;
+    Ok(())
+}
+
+fn refused(why: &Message) -> ExitCode {
+    eprintln!("stationwright: {}", words(why));
+    ExitCode::from(2)
+}
+
+fn no_shape(why: &NoShape, tag: &str) -> Message {
+    let refused = |why: String| Message::new("antenna-refused").text("tag", tag).text("why", why);
+    match why {
+        NoShape::NothingRadiates => Message::new("antenna-nothing").text("tag", tag),
+        NoShape::NoField => Message::new("antenna-no-field").text("tag", tag),
+        NoShape::Coverage(error) => refused(error.to_string()),
+        NoShape::Mount(error) => refused(error.to_string()),
+    }
+}
+
+fn words(message: &Message) -> String {
+    said(message, Language::English)
+}
+
+fn word(code: &'static str) -> String {
+    words(&Message::new(code))
+}
+
+fn number(value: Option<f64>, width: usize, places: usize) -> String {
+    value.map_or_else(|| format!("{:>width$}", "–"), |v| format!("{v:>width$.places$}"))
+}
+
+fn shown(sheet: &AntennaSheet) -> String {
+    let model = if sheet.full {
+        "antenna-full"
+    } else {
+        "antenna-draft"
+    };
+    let mut lines = vec![words(
+        &Message::new("antenna-head")
+            .text("antenna", &sheet.antenna)
+            .text("tag", &sheet.emission)
+            .quantity("frequency", Frequency::from_mhz(sheet.frequency_mhz))
+            .text("model", word(model)),
+    )];
+    if let Some(apart_db) = sheet.draft_apart_db {
+        lines.push(words(
+            &Message::new("antenna-apart").quantity("apart", Decibels::from_db(apart_db)),
+        ));
+    }
+    for plane in &sheet.planes {
+        lines.push(words(
+            &Message::new("antenna-plane")
+                .text("plane", &plane.plane)
+                .quantity("gain", GainDbd::from_dbd(plane.gain_dbd))
+                .quantity("azimuth", Azimuth::from_deg(plane.azimuth_deg))
+                .quantity("elevation", Elevation::from_deg(plane.elev_deg))
+                .quantity("erp", Erp::from_w(plane.erp_w.unwrap_or(0.0))),
+        ));
+    }
+    if let (Some(power_w), Some(vswr)) = (sheet.power_w, sheet.vswr) {
+        lines.push(words(
+            &Message::new("antenna-input")
+                .quantity("power", Power::from_w(power_w))
+                .number("vswr", vswr, Digits::Decimals(2)),
+        ));
+    }
+    lines.push(String::new());
+    lines.push(format!(
+        "{:>5}{:>16}{:>9}{:>9}{:>9}{:>9}{:>9}{:>9}{:>10}",
+        word("antenna-bay"),
+        word("antenna-height"),
+        word("antenna-azimuth"),
+        word("antenna-power"),
+        word("antenna-peak"),
+        word("antenna-phase"),
+        word("antenna-share"),
+        word("antenna-cut"),
+        word("antenna-velocity")
+    ));
+    for (bay, way) in sheet.bays.iter().zip(&sheet.harness) {
+        lines.push(format!(
+            "{:>5}{:>16.2}{:>8.0}°{}{}{:>8.0}°{:>9.1}{:>9.3}{:>10.3}",
+            bay.number,
+            bay.height_agl_m,
+            bay.bearing_deg,
+            number(bay.power_w, 9, 1),
+            number(bay.peak_v, 9, 1),
+            bay.phase_deg,
+            100.0 * way.share,
+            way.cut_m,
+            way.velocity_ratio
+        ));
+    }
+    lines.push(String::new());
+    lines.push(word("antenna-annex"));
+    for row in &sheet.annex {
+        lines.push(format!(
+            "{:>6.0}°{}{}{}{}{}",
+            row.azimuth_deg,
+            number(row.vertical_w, 12, 1),
+            number(row.horizontal_w, 14, 1),
+            number(row.allowed_w, 12, 1),
+            number(row.margin_db, 11, 2),
+            number(row.effective_height_m, 21, 1)
+        ));
+    }
+    if let Some(haat_m) = sheet.haat_m {
+        lines.push(words(
+            &Message::new("antenna-haat").quantity("height", Length::from_m(haat_m.round())),
+        ));
+    }
+    lines.join("\n") + "\n"
+}
+
+fn shaped_shown(shaped: &ShapedAntenna) -> String {
+    let row = |code: &'static str, given: &Given| {
+        words(
+            &Message::new("antenna-shape-row")
+                .text("what", word(code))
+                .count("people", given.people.round() as i64)
+                .quantity("power", Power::from_w(given.power_w))
+                .quantity("margin", Decibels::from_db(given.mask_margin_db)),
+        )
+    };
+    let mut lines = vec![
+        row("antenna-shape-now", &shaped.now),
+        row("antenna-shape-equal", &shaped.equal),
+        row("antenna-shape-shaped", &shaped.shaped),
+    ];
+    lines.extend(
+        shaped
+            .assessed
+            .iter()
+            .map(|given| row("antenna-shape-assessed", given)),
+    );
+    if let Some(power_w) = shaped.as_many_w {
+        lines.push(words(
+            &Message::new("antenna-shape-as-many").quantity("power", Power::from_w(power_w)),
+        ));
+    }
+    lines.push(String::new());
+    lines.push(format!(
+        "{:>5}{:>9}{:>9}{:>9}{:>9}",
+        word("antenna-bay"),
+        word("antenna-azimuth"),
+        word("antenna-phase"),
+        word("antenna-share"),
+        word("antenna-cut")
+    ));
+    for bay in &shaped.bays {
+        lines.push(format!(
+            "{:>5}{:>8.0}°{:>8.0}°{:>9.1}{:>9.3}",
+            bay.number,
+            bay.azimuth_deg,
+            bay.phase_deg,
+            100.0 * bay.share,
+            bay.cut_m
+        ));
+    }
+    lines.push(words(
+        &Message::new("antenna-shape-stand-off").quantity("off", Length::from_m(shaped.stand_off_m)),
+    ));
+    lines.push(words(
+        &Message::new("antenna-shape-looked")
+            .count("places", shaped.solved as i64)
+            .count("looks", shaped.looked_at as i64),
+    ));
+    lines.push(word("antenna-caution"));
+    lines.join("\n") + "\n"
+}
