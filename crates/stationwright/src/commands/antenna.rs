@@ -68,7 +68,7 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
     if !args.for_people {
         let sheets = antenna_sheets(&case, &outcome);
         let Some(sheet) = sheets.iter().find(|s| s.emission == tag) else {
-            return refused(&Message::new("antenna-nothing").text("tag", tag));
+            return refused(&Message::new("mounted-nothing").text("tag", tag));
         };
         if args.json {
             println!("{:#}", serde_json::json!(sheet));
@@ -91,7 +91,7 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
         if !args.json {
             println!(
                 "{}",
-                words(&Message::new("antenna-not-written").text("file", name))
+                words(&Message::new("mounted-not-written").text("file", name))
             );
             for edit in &shaped.edits {
                 println!("  {} = {}", edit.path, edit.to.clone().unwrap_or_default());
@@ -104,12 +104,12 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
         Ok(()) => println!(
             "{}",
             words(
-                &Message::new("antenna-written")
+                &Message::new("mounted-written")
                     .count("count", shaped.edits.len() as i64)
                     .text("file", name)
             )
         ),
-        Err(why) => return refused(&Message::new("antenna-refused").text("tag", tag).text("why", why)),
+        Err(why) => return refused(&Message::new("mounted-refused").text("tag", tag).text("why", why)),
     }
     ExitCode::SUCCESS
 }
@@ -126,10 +126,10 @@ fn refused(why: &Message) -> ExitCode {
 }
 
 fn no_shape(why: &NoShape, tag: &str) -> Message {
-    let refused = |why: String| Message::new("antenna-refused").text("tag", tag).text("why", why);
+    let refused = |why: String| Message::new("mounted-refused").text("tag", tag).text("why", why);
     match why {
-        NoShape::NothingRadiates => Message::new("antenna-nothing").text("tag", tag),
-        NoShape::NoField => Message::new("antenna-no-field").text("tag", tag),
+        NoShape::NothingRadiates => Message::new("mounted-nothing").text("tag", tag),
+        NoShape::NoField => Message::new("mounted-no-field").text("tag", tag),
         NoShape::Coverage(error) => refused(error.to_string()),
         NoShape::Mount(error) => refused(error.to_string()),
     }
@@ -149,12 +149,12 @@ fn number(value: Option<f64>, width: usize, places: usize) -> String {
 
 fn shown(sheet: &AntennaSheet) -> String {
     let model = if sheet.full {
-        "antenna-full"
+        "mounted-full"
     } else {
-        "antenna-draft"
+        "mounted-draft"
     };
     let mut lines = vec![words(
-        &Message::new("antenna-head")
+        &Message::new("mounted-head")
             .text("antenna", &sheet.antenna)
             .text("tag", &sheet.emission)
             .quantity("frequency", Frequency::from_mhz(sheet.frequency_mhz))
@@ -162,12 +162,12 @@ fn shown(sheet: &AntennaSheet) -> String {
     )];
     if let Some(apart_db) = sheet.draft_apart_db {
         lines.push(words(
-            &Message::new("antenna-apart").quantity("apart", Decibels::from_db(apart_db)),
+            &Message::new("mounted-apart").quantity("apart", Decibels::from_db(apart_db)),
         ));
     }
     for plane in &sheet.planes {
         lines.push(words(
-            &Message::new("antenna-plane")
+            &Message::new("mounted-plane")
                 .text("plane", &plane.plane)
                 .quantity("gain", GainDbd::from_dbd(plane.gain_dbd))
                 .quantity("azimuth", Azimuth::from_deg(plane.azimuth_deg))
@@ -177,7 +177,7 @@ fn shown(sheet: &AntennaSheet) -> String {
     }
     if let (Some(power_w), Some(vswr)) = (sheet.power_w, sheet.vswr) {
         lines.push(words(
-            &Message::new("antenna-input")
+            &Message::new("mounted-input")
                 .quantity("power", Power::from_w(power_w))
                 .number("vswr", vswr, Digits::Decimals(2)),
         ));
@@ -185,15 +185,15 @@ fn shown(sheet: &AntennaSheet) -> String {
     lines.push(String::new());
     lines.push(format!(
         "{:>5}{:>16}{:>9}{:>9}{:>9}{:>9}{:>9}{:>9}{:>10}",
-        word("antenna-bay"),
-        word("antenna-height"),
-        word("antenna-azimuth"),
-        word("antenna-power"),
-        word("antenna-peak"),
-        word("antenna-phase"),
-        word("antenna-share"),
-        word("antenna-cut"),
-        word("antenna-velocity")
+        word("mounted-bay"),
+        word("mounted-height"),
+        word("mounted-azimuth"),
+        word("mounted-power"),
+        word("mounted-peak"),
+        word("mounted-phase"),
+        word("mounted-share"),
+        word("mounted-cut"),
+        word("mounted-velocity")
     ));
     for (bay, way) in sheet.bays.iter().zip(&sheet.harness) {
         lines.push(format!(
@@ -210,7 +210,7 @@ fn shown(sheet: &AntennaSheet) -> String {
         ));
     }
     lines.push(String::new());
-    lines.push(word("antenna-annex"));
+    lines.push(word("mounted-annex"));
     for row in &sheet.annex {
         lines.push(format!(
             "{:>6.0}°{}{}{}{}{}",
@@ -224,7 +224,7 @@ fn shown(sheet: &AntennaSheet) -> String {
     }
     if let Some(haat_m) = sheet.haat_m {
         lines.push(words(
-            &Message::new("antenna-haat").quantity("height", Length::from_m(haat_m.round())),
+            &Message::new("mounted-haat").quantity("height", Length::from_m(haat_m.round())),
         ));
     }
     lines.join("\n") + "\n"
@@ -233,7 +233,7 @@ fn shown(sheet: &AntennaSheet) -> String {
 fn shaped_shown(shaped: &ShapedAntenna) -> String {
     let row = |code: &'static str, given: &Given| {
         words(
-            &Message::new("antenna-shape-row")
+            &Message::new("mounted-shape-row")
                 .text("what", word(code))
                 .count("people", given.people.round() as i64)
                 .quantity("power", Power::from_w(given.power_w))
@@ -241,29 +241,29 @@ fn shaped_shown(shaped: &ShapedAntenna) -> String {
         )
     };
     let mut lines = vec![
-        row("antenna-shape-now", &shaped.now),
-        row("antenna-shape-equal", &shaped.equal),
-        row("antenna-shape-shaped", &shaped.shaped),
+        row("mounted-shape-now", &shaped.now),
+        row("mounted-shape-equal", &shaped.equal),
+        row("mounted-shape-shaped", &shaped.shaped),
     ];
     lines.extend(
         shaped
             .assessed
             .iter()
-            .map(|given| row("antenna-shape-assessed", given)),
+            .map(|given| row("mounted-shape-assessed", given)),
     );
     if let Some(power_w) = shaped.as_many_w {
         lines.push(words(
-            &Message::new("antenna-shape-as-many").quantity("power", Power::from_w(power_w)),
+            &Message::new("mounted-shape-as-many").quantity("power", Power::from_w(power_w)),
         ));
     }
     lines.push(String::new());
     lines.push(format!(
         "{:>5}{:>9}{:>9}{:>9}{:>9}",
-        word("antenna-bay"),
-        word("antenna-azimuth"),
-        word("antenna-phase"),
-        word("antenna-share"),
-        word("antenna-cut")
+        word("mounted-bay"),
+        word("mounted-azimuth"),
+        word("mounted-phase"),
+        word("mounted-share"),
+        word("mounted-cut")
     ));
     for bay in &shaped.bays {
         lines.push(format!(
@@ -276,13 +276,13 @@ fn shaped_shown(shaped: &ShapedAntenna) -> String {
         ));
     }
     lines.push(words(
-        &Message::new("antenna-shape-stand-off").quantity("off", Length::from_m(shaped.stand_off_m)),
+        &Message::new("mounted-shape-stand-off").quantity("off", Length::from_m(shaped.stand_off_m)),
     ));
     lines.push(words(
-        &Message::new("antenna-shape-looked")
+        &Message::new("mounted-shape-looked")
             .count("places", shaped.solved as i64)
             .count("looks", shaped.looked_at as i64),
     ));
-    lines.push(word("antenna-caution"));
+    lines.push(word("mounted-caution"));
     lines.join("\n") + "\n"
 }

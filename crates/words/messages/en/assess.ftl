@@ -305,6 +305,7 @@ spread-between = { $low } to { $high }
 against = { $whose }: { $limit }
 between = { $low } to { $high }
 effect-price = { $price }
+effect-over-budget = { $price }, in all { $over } over the budget
 effect-people = { $people }
 effect-both = { $price }, { $people }
 effect-mends = mends it

@@ -1,5 +1,6 @@
 # Words of the desk behind the page.
 handle-power = transmitter power
+handle-limit = the licence is used in full at { $power }
 handle-bays = bays
 handle-height = antenna centre above ground
 rung-free-space = Free space
@@ -94,3 +95,20 @@ name-sites-supply-three-phase = Three phases at { $of }
 name-places = Place { $of }
 name-places-position = Position of { $of }
 name-rooms = Room { $of }
+
+## The antenna sheet
+
+aerial-full = Solved as thin wires beside the mast, by the method of moments.
+aerial-draft = A draft by the array model; the wires follow with the whole answer.
+aerial-apart = The draft by the array model was off by up to { $apart }, within 10 dB of the maximum.
+aerial-mean-height = Height over the mean terrain { $height }, 3 to 16 km on eight bearings (47 CFR 73.313).
+plane-vertical = vertical plane
+plane-horizontal = horizontal plane
+pattern-weakest = more than { $below } dB below
+pattern-within = within { $below } dB of the maximum
+pattern-towards = greatest at { $azimuth }, { $depression } below the horizon
+pattern-place = { $azimuth }, { $depression } down: { $erp }
+current-weakest = under { $share } %
+current-over = over { $share } % of the greatest
+current-most-at = The greatest is { $amps } peak, with { $power } into the splitter.
+harness-longer = { $more } mm

@@ -97,14 +97,23 @@ lk-05-why = { $tag } cannot be computed: { $why }.
 lk-06 = { $tag }: { $carrier } is outside the band of its radio.
 lk-07 = The programme is { $delay } late on the air: monitor the desk, not the air.
 lk-08 = A second way to the transmitter is asked for; there is only one.
-st-01 = { $needed } people talk; microphones there: { $there }.
-st-01-do = Add { $count } microphones
-st-02 = { $needed } microphones, { $there } microphone inputs.
-st-03 = { $needed } stereo sources, { $there } stereo inputs.
-st-04 = { $there ->
-    [0] { $needed } voices from outside, no clean feed: each would hear their own voice.
-    [one] { $needed } voices from outside, one clean feed: a caller would hear their own voice.
-   *[other] { $needed } voices from outside, { $there } clean feeds: a caller would hear their own voice.
+st-01 = { $needed ->
+    [one] One person talks
+   *[other] { $needed } people talk
+}; microphones there: { $there }.
+st-01-do = { $count ->
+    [one] Add a microphone
+   *[other] Add { $count } microphones
+}
+st-02 = Microphones: { $needed }. Microphone inputs: { $there }.
+st-03 = Stereo sources: { $needed }. Stereo inputs: { $there }.
+st-04 = { $needed ->
+    [one] One voice
+   *[other] { $needed } voices
+} from outside, { $there ->
+    [0] no clean feed: every caller would hear their own voice.
+    [one] one clean feed: a caller would hear their own voice.
+   *[other] { $there } clean feeds: a caller would hear their own voice.
 }
 st-04-fewer = { $there ->
     [0] Take no callers
@@ -112,14 +121,23 @@ st-04-fewer = { $there ->
    *[other] Take { $there } callers at a time
 }
 st-05 = Callers: { $needed }. Telephone hybrids: { $there }.
-st-05-do = Add { $count } hybrids
-st-06 = { $needed } people, { $there } headphones.
-st-06-do = Add { $count } headphones
-st-07 = { $needed } people, { $there } headphone outputs.
+st-05-do = { $count ->
+    [one] Add a hybrid
+   *[other] Add { $count } hybrids
+}
+st-06 = People in the studio: { $needed }. Headphones: { $there }.
+st-06-do = { $count ->
+    [one] Add a pair of headphones
+   *[other] Add { $count } pairs of headphones
+}
+st-07 = People in the studio: { $needed }. Headphone outputs: { $there }.
 st-07-do = Add a headphone amplifier
 st-08 = Microphones: { $needed }. Arms: { $there }.
-st-08-do = Add { $count } arms
-st-09 = Muting and the on-air light want { $needed } control outputs; the console has { $there }.
+st-08-do = { $count ->
+    [one] Add an arm
+   *[other] Add { $count } arms
+}
+st-09 = Muting and the on-air light want control outputs: { $needed }; the console has { $there }.
 st-10 = There is no on-air light.
 st-10-do = Add an on-air light
 st-11 = Nothing plays music: no playout workstation.
@@ -128,9 +146,12 @@ st-12 = An emergency player is asked for, and there is none.
 st-12-do = Add an emergency player
 st-13 = Nothing limits the peaks: no processor, and no limiter in the transmitter.
 st-13-do = Add a processor
-st-14 = { $needed } people, { $there } places at the desk.
+st-14 = People in the studio: { $needed }. Places at the desk: { $there }.
 st-15 = A pair of monitor loudspeakers is usual; there: { $there }.
-st-15-do = Add { $count } loudspeakers
+st-15-do = { $count ->
+    [one] Add a loudspeaker
+   *[other] Add { $count } loudspeakers
+}
 st-16 = Multiplex power is limited here, and nothing in the chain holds it: a regulator measures it.
 st-17 = Radio data are asked for, and no RDS encoder is there.
 st-17-do = Add an RDS encoder

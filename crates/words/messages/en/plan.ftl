@@ -2,12 +2,19 @@
 
 plan-head = { $holds ->
     [yes] The cheapest design that keeps licence and wishes: { $capital } to build, { $over } over { $years } with running costs.
+    [part] The cheapest design that keeps the licence and every wish that can be kept: { $capital } to build, { $over } over { $years } with running costs.
    *[no] No design keeps everything. The one that comes nearest: { $capital } to build, { $over } over { $years } with running costs.
 }
 plan-air = Transmitter { $transmitter } at { $power }, { $length } of { $feeder }, { $bays ->
     [one] one bay
    *[other] { $bays } bays
 } of { $element } at { $height }: { $loss } of line loss, { $erp }.
+plan-link = Programme from the studio: { $way }.
+plan-link-short = No way of the programme on the shelf is clear and works as long as is asked; this one comes nearest.
+plan-way = { $equipment } over { $over }{ $dish ->
+    [yes] {", two of "}{ $dishes }
+   *[no] {""}
+}
 plan-no-air = The way into the air could not be computed.
 plan-looked = { $designs } designs, { $possible } that could reach the licensed power, { $evaluated } assessed in full. Size of station: { $tier }.
 plan-wish = Wish { $tag }{ $where }: { $kept ->
@@ -19,12 +26,28 @@ plan-wish-no-figure = Wish { $tag }{ $where }: { $kept ->
     [yes] kept
    *[no] not kept
 }.
+plan-wish-area = Wish { $tag }{ $where }: { $kept ->
+    [yes] kept
+   *[no] not kept
+}, { $share } of the people within { $radius } served, { $wanted } wanted.
+plan-impossible-offer = Wish { $tag } is missed by every antenna on offer at every height that mast and licence allow, by { $short } at least: part of the power goes elsewhere than to the place. A pattern that looks down to it, a little more power, or a smaller wish would keep it.
+plan-impossible-area = Wish { $tag } is missed by every antenna on offer at every height that mast and licence allow. It takes more power, a higher or nearer site, or a smaller wish.
 plan-impossible = Wish { $tag } cannot be kept within this licence: with all its power straight at the place the field stays { $short } short. It takes that much more power, a higher or nearer site, or a smaller wish.
 plan-obstacle = The ground stands { $above } above the ray, { $distance } from the antenna.
 plan-budget-kept = Budget { $budget }: { $left } in hand.
 plan-budget-short = Budget { $budget }: { $missing } is missing.
-plan-budget-later = For the money there is now, leave for later: { $later }.
-plan-budget-none = The budget does not buy the way into the air itself; more money, things lent or second-hand, or a smaller licence would unlock it.
+plan-now = For the money there is now: { $erp } on the air with { $things }; { $price }, { $left } left.
+plan-now-air = The way into the air is then { $transmitter }, { $feeder }, { $bays ->
+    [one] one bay
+   *[other] { $bays } bays
+}: less than the licence allows.
+plan-now-thing = { $count ->
+    [one] { $name }
+   *[other] { $count } × { $name }
+}
+plan-now-none = It buys no way into the air: the least costs { $least } before any studio. More money, things lent or second-hand, or a smaller licence would unlock it.
+plan-next = What the next money buys, most needed first:
+plan-next-step = { $thing }: +{ $price }, { $total } in all
 plan-blocked = In the way: { $why }
 plan-under = The transmitter gives { $under } less than the licence allows.
 plan-beside = Beside it, one step less and one step more:
@@ -32,10 +55,12 @@ plan-neighbour = { $axis ->
     [transmitter] Transmitter
     [feeder] Feeder
     [bays] Bays
+    [link] Programme by
    *[height] Height
 } { $what }: { $price } to build, { $erp }{ $margin }{ $people }. { $why }
 plan-neighbour-margin = {", least room at a wish "}{ $margin }
 plan-neighbour-people = {", people in stereo "}{ $people }
+plan-why-link = The programme does not arrive as long as is asked.
 plan-why-holds = It would do.
 plan-why-blocked = Not possible: { $why }
 plan-why-under = { $under } under the licence.
