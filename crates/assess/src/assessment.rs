@@ -142,7 +142,55 @@ pub struct Curve {
     pub points: Vec<(f64, f64)>,
 }
 
+/// What the builder pays and earns: for the builder's eyes, no client's paper holds it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Costs {
+    /// Line by line, in the bill's order.
+    pub lines: Vec<LineCost>,
+    /// What the lines with a known cost come to.
+    pub cost: Option<quantity::Money>,
+    /// What is earned on them.
+    pub earned: Option<quantity::Money>,
+}
+
+/// What one line of the bill costs the builder.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LineCost {
+    /// The line, by its id.
+    pub id: String,
+    /// Its cost price; `None` when no supplier has named one.
+    pub cost: Option<quantity::Money>,
+    /// Its price less its cost.
+    pub earned: Option<quantity::Money>,
+}
+
 impl Assessment {
+    /// What the builder pays and earns on every line, and in all.
+    pub fn costs(&self) -> Costs {
+        let lines: Vec<_> = self
+            .bill
+            .iter()
+            .map(|line| LineCost {
+                id: line.id.clone(),
+                cost: line.cost,
+                earned: line
+                    .line
+                    .zip(line.cost)
+                    .and_then(|(price, cost)| price.checked_sub(cost)),
+            })
+            .collect();
+        let sum = |of: fn(&LineCost) -> Option<quantity::Money>| {
+            lines
+                .iter()
+                .filter_map(of)
+                .reduce(|a, b| a.checked_add(b).unwrap_or(a))
+        };
+        Costs {
+            cost: sum(|l| l.cost),
+            earned: sum(|l| l.earned),
+            lines,
+        }
+    }
     /// The figure with an id.
     pub fn figure(&self, id: &str) -> Option<&Figure> {
         self.figures.iter().find(|f| f.id == id)

@@ -1,9 +1,11 @@
 //! Outlines of equal field.
 
 use contour::ContourBuilder;
+use geo::algorithm::bool_ops::unary_union;
 use geo::orient::Direction;
 use geo::{
     Area, BooleanOps, Coord, GeodesicArea, MapCoords, MultiPolygon, Orient, Rect, Simplify, Translate,
+    Validation,
 };
 
 use crate::error::CoverageError;
@@ -78,7 +80,11 @@ fn on_earth(raster: &FieldRaster, level_db: f64, pixels: &MultiPolygon<f64>) -> 
         .simplify(0.5 * step_y);
     area.0
         .retain(|p| p.exterior().0.len() >= 4 && p.unsigned_area() > 0.0);
-    let area = area.orient(Direction::Default);
+    // Simplified rings may cross themselves or one another: a union makes them whole again.
+    let mut area = area.orient(Direction::Default);
+    if !area.is_valid() {
+        area = unary_union(&area.0).orient(Direction::Default);
+    }
     let area_km2 = area.geodesic_area_unsigned() * 1e-6;
     Contour {
         level_db,

@@ -131,3 +131,36 @@ fn empty_full_and_impossible_levels() {
         assert!(contours(&raster(5400), &[level]).is_err());
     }
 }
+
+/// Rings of rough ground, simplified, neither cross themselves nor one another (OGC 06-103r4 § 6.1.11: a valid polygon).
+#[test]
+fn outlines_of_a_rough_raster_are_valid() {
+    let (wide, high) = (160_u32, 160_u32);
+    let corner = terrain::grid::Corner {
+        x: 8.0,
+        y: 47.0,
+        step_x: 0.001,
+        step_y: 0.001,
+    };
+    let grid = Grid::new(Crs::Geographic, corner, (wide, high), Registration::Area).unwrap();
+    let rough = |col: u32, row: u32| {
+        let (x, y) = (f64::from(col), f64::from(row));
+        let mixed = u64::from(col).wrapping_mul(0x9E37_79B9) ^ u64::from(row).wrapping_mul(0x85EB_CA6B);
+        let noise = (mixed.wrapping_mul(0xC2B2_AE3D_27D4_EB4F) >> 52) as f64 / 4096.0;
+        ((50.0 + 12.0 * (x / 11.0).sin() * (y / 7.0).cos() + 8.0 * noise) * 100.0) as i16
+    };
+    let values_cdb = (0..high)
+        .flat_map(|row| (0..wide).map(move |col| rough(col, row)))
+        .collect();
+    let found = contours(&FieldRaster { grid, values_cdb }, &[42.0, 48.0, 54.0, 60.0]).unwrap();
+    assert_eq!(found.len(), 4);
+    for contour in found {
+        assert!(
+            contour.area_km2 > 10.0,
+            "{}: {} km²",
+            contour.level_db,
+            contour.area_km2
+        );
+        assert!(contour.area.is_valid(), "{} dBµV/m", contour.level_db);
+    }
+}

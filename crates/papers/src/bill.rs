@@ -1,10 +1,14 @@
 //! The bill of materials as a spreadsheet that works: prices and sums are formulas, with their results stored beside.
 
-use crate::book::{Book, CostLine};
+use crate::book::Book;
 use crate::paper::PaperError;
 use crate::wording::Wording;
+use assess::assessment::{Costs, LineCost};
 use assess::said::{SaidBillLine, SaidFigure, Sheet};
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, FormatBorder, Formula, Workbook, Worksheet};
+use std::io::{Cursor, Read, Write};
+use zip::write::SimpleFileOptions;
+use zip::{ZipArchive, ZipWriter};
 
 /// The client's: no cost price in a cell, a name or a property.
 ///
@@ -63,23 +67,49 @@ impl Formats {
     }
 }
 
-fn written(sheet: &Sheet, costs: Option<&[CostLine]>) -> Result<Vec<u8>, PaperError> {
+fn written(sheet: &Sheet, costs: Option<&Costs>) -> Result<Vec<u8>, PaperError> {
     let words = Wording::of(&sheet.language);
     let mut workbook = Workbook::new();
-    let properties = DocProperties::new()
-        .set_title(format!("{}: {}", sheet.name, words.word("paper-bill")?))
-        .set_creation_datetime(&created(sheet)?);
+    let title = format!("{}: {}", sheet.name, words.word("paper-bill")?);
+    let mut properties = DocProperties::new().set_title(title);
+    if let Some(day) = &sheet.date {
+        properties = properties.set_creation_datetime(&ExcelDateTime::parse_from_str(day)?);
+    }
     workbook.set_properties(&properties);
     let formats = Formats::new();
     bill(workbook.add_worksheet(), sheet, costs, words, &formats)?;
     running(workbook.add_worksheet(), sheet, words, &formats)?;
-    Ok(workbook.save_to_buffer()?)
+    let bytes = workbook.save_to_buffer()?;
+    match sheet.date {
+        Some(_) => Ok(bytes),
+        None => undated(&bytes),
+    }
 }
 
-/// The day of the revision; without one the first day a spreadsheet knows, so that equal stations make equal files.
-fn created(sheet: &Sheet) -> Result<ExcelDateTime, PaperError> {
-    let day = sheet.date.as_deref().unwrap_or("1900-01-01");
-    Ok(ExcelDateTime::parse_from_str(day)?)
+/// A workbook without the days that its writer takes from the clock: a station without a day of revision has none.
+fn undated(bytes: &[u8]) -> Result<Vec<u8>, PaperError> {
+    let mut from = ZipArchive::new(Cursor::new(bytes))?;
+    let mut to = ZipWriter::new(Cursor::new(Vec::new()));
+    for index in 0..from.len() {
+        let mut part = from.by_index(index)?;
+        let name = part.name()?.into_owned();
+        if name != "docProps/core.xml" {
+            to.raw_copy_file(part)?;
+            continue;
+        }
+        let mut core = String::new();
+        part.read_to_string(&mut core)?;
+        let options = SimpleFileOptions::default().last_modified_time(zip::DateTime::default());
+        to.start_file(name, options)?;
+        for name in ["dcterms:created", "dcterms:modified"] {
+            let (open, close) = (format!("<{name}"), format!("</{name}>"));
+            if let (Some(start), Some(end)) = (core.find(&open), core.find(&close)) {
+                core.replace_range(start..end + close.len(), "");
+            }
+        }
+        to.write_all(core.as_bytes())?;
+    }
+    Ok(to.finish()?.into_inner())
 }
 
 fn titled(
@@ -104,7 +134,7 @@ fn titled(
 fn bill(
     page: &mut Worksheet,
     sheet: &Sheet,
-    costs: Option<&[CostLine]>,
+    costs: Option<&Costs>,
     words: Wording,
     formats: &Formats,
 ) -> Result<(), PaperError> {
@@ -144,7 +174,7 @@ fn bill(
         let row = HEAD + 1 + index as u32;
         bill_line(page, row, line, formats)?;
         if let Some(costs) = costs {
-            cost_cells(page, row, line, costs.iter().find(|c| c.id == line.id), formats)?;
+            cost_cells(page, row, costs.lines.iter().find(|c| c.id == line.id), formats)?;
         }
     }
     sums(page, sheet, costs, words, formats)
@@ -182,23 +212,21 @@ fn number(shown: &Option<assess::said::Shown>) -> Option<f64> {
 fn cost_cells(
     page: &mut Worksheet,
     row: u32,
-    line: &SaidBillLine,
-    cost: Option<&CostLine>,
+    line: Option<&LineCost>,
     formats: &Formats,
 ) -> Result<(), PaperError> {
-    let Some(cost) = cost.and_then(|c| c.cost) else {
+    let Some((line, cost)) = line.and_then(|l| Some((l, l.cost?))) else {
         return Ok(());
     };
-    page.write_with_format(row, 8, cost, &formats.money)?;
-    if let Some(price) = number(&line.line) {
-        let earned = hundredths(price - cost);
-        let formula = Formula::new(format!("=G{0}-I{0}", row + 1)).set_result(earned);
+    page.write_with_format(row, 8, cost.to_f64(), &formats.money)?;
+    if let Some(earned) = line.earned {
+        let formula = Formula::new(format!("=G{0}-I{0}", row + 1)).set_result(hundredths(earned.to_f64()));
         page.write_formula_with_format(row, 9, formula, &formats.money)?;
     }
     Ok(())
 }
 
-/// What the spreadsheet itself would show: a stored result is the cell's own arithmetic, not a figure of ours.
+/// An amount as a stored result: what a reader that does not reckon shows.
 fn hundredths(value: f64) -> String {
     format!("{value:.2}")
 }
@@ -207,7 +235,7 @@ fn hundredths(value: f64) -> String {
 fn sums(
     page: &mut Worksheet,
     sheet: &Sheet,
-    costs: Option<&[CostLine]>,
+    costs: Option<&Costs>,
     words: Wording,
     formats: &Formats,
 ) -> Result<(), PaperError> {
@@ -227,17 +255,11 @@ fn sums(
             let formula = Formula::new(sum('H')).set_result(mass.to_string());
             page.write_formula_with_format(row, 7, formula, &formats.sum_money)?;
         }
-        if let Some(costs) = costs {
-            let total: f64 = costs.iter().filter_map(|c| c.cost).sum();
-            let formula = Formula::new(sum('I')).set_result(hundredths(total));
-            page.write_formula_with_format(row, 8, formula, &formats.sum_money)?;
-            let earned: f64 = costs
-                .iter()
-                .filter_map(|c| Some((c.cost?, sheet.bill.iter().find(|l| l.id == c.id)?)))
-                .filter_map(|(cost, line)| Some(number(&line.line)? - cost))
-                .sum();
-            let formula = Formula::new(sum('J')).set_result(hundredths(earned));
-            page.write_formula_with_format(row, 9, formula, &formats.sum_money)?;
+        let paid = costs.map(|c| [(8, 'I', c.cost), (9, 'J', c.earned)]);
+        for (col, letter, amount) in paid.into_iter().flatten() {
+            let Some(amount) = amount else { continue };
+            let formula = Formula::new(sum(letter)).set_result(hundredths(amount.to_f64()));
+            page.write_formula_with_format(row, col, formula, &formats.sum_money)?;
         }
     }
     let top = row;

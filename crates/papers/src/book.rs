@@ -2,6 +2,7 @@
 
 use crate::map::Map;
 use assess::Handover;
+use assess::assessment::Costs;
 use assess::said::Sheet;
 
 /// An assessment as it was said, with what cannot be said in words.
@@ -13,15 +14,6 @@ pub struct Book<'a> {
     pub handover: &'a Handover,
     /// The map, when something radiates.
     pub map: Option<&'a Map>,
-    /// What each line of the bill costs the builder, in the bill's order. Only a builder's paper looks at it.
-    pub costs: &'a [CostLine],
-}
-
-/// What one line of the bill costs the builder.
-#[derive(Debug, Clone, PartialEq)]
-pub struct CostLine {
-    /// The line, by its id.
-    pub id: String,
-    /// Its cost price in the sheet's currency; `None` when no supplier has named one.
-    pub cost: Option<f64>,
+    /// What the builder pays and earns. Only a builder's paper looks at it.
+    pub costs: &'a Costs,
 }

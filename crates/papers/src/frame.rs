@@ -52,5 +52,5 @@ pub(crate) fn set(
     }
     files.push(("/data.json", Value::Object(data).to_string().into_bytes()));
     let ident = format!("{title}-{}-{}", sheet.digest, sheet.revision);
-    Typeset::new(template, files).pdf(&ident)
+    Typeset::new(template, files).pdf(&ident, sheet.date.is_some())
 }

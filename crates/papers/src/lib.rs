@@ -16,6 +16,6 @@ mod svg;
 mod typeset;
 mod wording;
 
-pub use book::{Book, CostLine};
+pub use book::Book;
 pub use map::{Map, MapAsk, Mark, MarkKind};
 pub use paper::{Audience, Paper, PaperError, all};

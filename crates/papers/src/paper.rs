@@ -54,6 +54,12 @@ pub enum PaperError {
     /// The spreadsheet could not be written.
     #[error("the spreadsheet could not be written: {0}")]
     Spreadsheet(#[from] rust_xlsxwriter::XlsxError),
+    /// The spreadsheet's parts could not be packed.
+    #[error("the spreadsheet could not be packed: {0}")]
+    Pack(#[from] zip::result::ZipError),
+    /// A part of the spreadsheet could not be read or written.
+    #[error("the spreadsheet could not be packed: {0}")]
+    Part(#[from] std::io::Error),
     /// A drawing could not be painted.
     #[error("the drawing could not be painted: {0}")]
     Drawing(String),

@@ -56,11 +56,11 @@ impl Typeset {
         }
     }
 
-    /// The PDF. A warning, such as a font family that does not exist, is a failure like an error.
+    /// The PDF, made for archives too where it is dated: without a day of its own, an archive's rules refuse it. A warning, such as a font family that does not exist, is a failure like an error.
     ///
     /// # Errors
     /// [`PaperError::Typeset`] with every message.
-    pub(crate) fn pdf(&self, ident: &str) -> Result<Vec<u8>, PaperError> {
+    pub(crate) fn pdf(&self, ident: &str, dated: bool) -> Result<Vec<u8>, PaperError> {
         let compiled = typst::compile::<PagedDocument>(self);
         let document = compiled
             .output
@@ -68,8 +68,13 @@ impl Typeset {
         if !compiled.warnings.is_empty() {
             return Err(PaperError::Typeset(said(&compiled.warnings)));
         }
-        let standards = PdfStandards::new(&[PdfStandard::Ua_1, PdfStandard::A_3a])
-            .map_err(|fault| PaperError::Typeset(vec![format!("{fault:?}")]))?;
+        let kept: &[PdfStandard] = if dated {
+            &[PdfStandard::Ua_1, PdfStandard::A_3a]
+        } else {
+            &[PdfStandard::Ua_1]
+        };
+        let standards =
+            PdfStandards::new(kept).map_err(|fault| PaperError::Typeset(vec![format!("{fault:?}")]))?;
         let options = PdfOptions {
             ident: Smart::Custom(ident.into()),
             standards,
@@ -142,9 +147,9 @@ mod tests {
 
     #[test]
     fn a_font_family_that_does_not_exist_is_a_failure() {
-        let right = Typeset::new(&page("Libertinus Serif"), Vec::new()).pdf("a");
+        let right = Typeset::new(&page("Libertinus Serif"), Vec::new()).pdf("a", true);
         assert!(right.is_ok(), "{:?}", right.err());
-        let wrong = Typeset::new(&page("Libertinus Serf"), Vec::new()).pdf("a");
+        let wrong = Typeset::new(&page("Libertinus Serf"), Vec::new()).pdf("a", true);
         let Err(PaperError::Typeset(messages)) = wrong else {
             panic!("a misspelt family passed")
         };

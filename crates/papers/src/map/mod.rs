@@ -1,5 +1,6 @@
 //! The map: field on land, coast, outlines and names, drawn once and handed out in open formats.
 
+mod coast;
 pub mod geotiff;
 pub mod kml;
 pub mod outlines;
@@ -23,6 +24,9 @@ const CELLS_ACROSS: f64 = 1200.0;
 
 /// Cells across the look-out that finds the land.
 const LOOKOUT: f64 = 160.0;
+
+/// Metres in a degree of latitude, for drawing only.
+const METRES_A_DEGREE: f64 = 111_200.0;
 
 /// What a named point is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -103,7 +107,7 @@ impl Map {
         let lookout = ask.field.raster_grid(2000.0 * study.radius_km / LOOKOUT)?;
         let grid = framed(&lookout, &ask)?;
         let view = ask.field.raster_of(&values, grid);
-        let (land, ground_m) = land_and_ground(&view.grid, ask.world)?;
+        let (land, ground_m) = land_and_ground(&view.grid, ask.world, study.step_m)?;
         Ok(Map {
             emission: ask.emission.to_owned(),
             contours: coverage::contours(&raster, &CLASSES_DBUV_M)?,
@@ -171,27 +175,40 @@ fn framed(lookout: &Grid, ask: &MapAsk) -> Result<Grid, PaperError> {
         .map_err(|e| PaperError::Drawing(e.to_string()))
 }
 
-/// Land as an outline, and the heights below it.
-fn land_and_ground(grid: &Grid, world: &dyn World) -> Result<(MultiPolygon<f64>, Vec<f32>), PaperError> {
-    let (width, height) = (grid.width(), grid.height());
-    let cells = (width * height) as usize;
-    let (mut dry, mut ground_m) = (vec![0_i16; cells], vec![f32::NAN; cells]);
+/// Land as an outline, and the heights below it. The outline runs where half of the ground around is land, so that the cells of a
+/// water mask, some `mask_m` wide, leave no stairs.
+fn land_and_ground(
+    grid: &Grid,
+    world: &dyn World,
+    mask_m: f64,
+) -> Result<(MultiPolygon<f64>, Vec<f32>), PaperError> {
+    let (width, height) = (grid.width() as usize, grid.height() as usize);
+    let (mut dry, mut ground_m) = (vec![0.0_f32; width * height], vec![f32::NAN; width * height]);
     for row in 0..height {
         for col in 0..width {
-            let index = (row * width + col) as usize;
-            if let Some(spot) = grid.position(col, row).and_then(|at| world.spot(at).ok()) {
+            let index = row * width + col;
+            let at = grid.position(col as u32, row as u32);
+            if let Some(spot) = at.and_then(|at| world.spot(at).ok()) {
                 ground_m[index] = spot.height_m as f32;
-                dry[index] = if spot.water { 0 } else { 100 };
+                dry[index] = if spot.water { 0.0 } else { 1.0 };
             }
         }
     }
-    let outline = coverage::contours(
-        &FieldRaster {
-            grid: *grid,
-            values_cdb: dry,
-        },
-        &[0.5],
-    )?;
+    let cell_m = grid.steps().1 * METRES_A_DEGREE;
+    let reach = (mask_m / cell_m).ceil().clamp(1.0, 12.0) as usize;
+    // Two means one after the other weigh what is near more than what is far.
+    for _ in 0..2 {
+        dry = coast::mean_along(&dry, width, reach);
+        dry = coast::transposed(
+            &coast::mean_along(&coast::transposed(&dry, width), height, reach),
+            height,
+        );
+    }
+    let shares = FieldRaster {
+        grid: *grid,
+        values_cdb: dry.iter().map(|share| (share * 10_000.0) as i16).collect(),
+    };
+    let outline = coverage::contours(&shares, &[50.0])?;
     let land = outline
         .into_iter()
         .next()

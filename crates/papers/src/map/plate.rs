@@ -1,7 +1,7 @@
 //! The map as a picture: tints on land, coast with three lines out at sea, outlines that carry the class without colour, names on plates.
 
 use super::tint::Tints;
-use super::{CLASSES_DBUV_M, Map, Mark, MarkKind};
+use super::{CLASSES_DBUV_M, METRES_A_DEGREE, Map, Mark, MarkKind};
 use crate::book::Book;
 use crate::paper::PaperError;
 use crate::svg::{HAIR, INK, INK_2, INK_3, Lettering, SANS, painted, width_of};
@@ -16,8 +16,6 @@ const WIDTH: f64 = 1000.0;
 const STRIP: f64 = 46.0;
 /// Distances of the three lines off the coast, m.
 const OFF_COAST_M: [f64; 3] = [1050.0, 620.0, 280.0];
-/// Metres in a degree of latitude, for drawing only.
-const METRES_A_DEGREE: f64 = 111_200.0;
 
 /// The picture file.
 ///

@@ -230,14 +230,17 @@ impl Drawing<'_> {
                 INK_2,
                 "",
             );
-            self.text((label, line + 4.0), "start", 600, INK, &bay.number.to_string());
-            self.text(
-                (label + 16.0, line + 4.0),
-                "start",
-                400,
-                INK,
-                &joined(&bay.height),
+            let height = joined(&bay.height);
+            let _ = write!(
+                self.out,
+                r##"<rect x="{:.1}" y="{:.1}" width="{:.1}" height="{:.1}" fill="#FFFFFF" fill-opacity="0.9"/>"##,
+                label - 2.0,
+                line - LETTER / 2.0 - 1.0,
+                20.0 + width_of(&height, LETTER),
+                LETTER + 2.0
             );
+            self.text((label, line + 4.0), "start", 600, INK, &bay.number.to_string());
+            self.text((label + 16.0, line + 4.0), "start", 400, INK, &height);
         }
     }
 

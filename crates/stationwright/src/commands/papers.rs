@@ -4,7 +4,7 @@ use super::assess::{assess_folder, report};
 use super::coverage::map_of;
 use crate::office::{Assessed, Office};
 use assess::{Handover, hand_over};
-use papers::{Audience, Book, CostLine, Paper, PaperError};
+use papers::{Audience, Book, Paper, PaperError};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -87,7 +87,7 @@ pub fn write(
         file: "map.png",
         error,
     })?;
-    let costs = costs(assessed);
+    let costs = assessed.assessment.costs();
     let handover = handover(office, assessed).map_err(|error| WriteError::Paper {
         file: "offer.pdf",
         error,
@@ -129,15 +129,4 @@ pub fn handover(office: &Office, assessed: &Assessed) -> Result<Handover, PaperE
         &assessed.assessment,
         &assessed.sheet,
     )?)
-}
-
-/// What the bill's lines cost the builder.
-pub fn costs(assessed: &Assessed) -> Vec<CostLine> {
-    let lines = assessed.assessment.bill.iter();
-    lines
-        .map(|line| CostLine {
-            id: line.id.clone(),
-            cost: line.cost.as_ref().map(|c| c.to_f64()),
-        })
-        .collect()
 }
