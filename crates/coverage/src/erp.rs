@@ -196,10 +196,22 @@ impl ErpTable {
 
     /// One azimuth's elevations, ready to be asked many times.
     pub(crate) fn cut(&self, azimuth_deg: f64) -> Cut {
-        let columns = (0..ELEVS)
-            .map(|c| self.erp_dbkw(azimuth_deg, elev_deg(c)) as f32)
-            .collect();
-        Cut { columns }
+        let erp_dbkw = |relative_db: f64| (relative_db + self.add_db).max(FLOOR_DBKW) as f32;
+        let of = |azimuth: usize| {
+            let start = azimuth * ELEVS;
+            self.cells[start..start + ELEVS].iter().map(|&db| f64::from(db))
+        };
+        if self.azimuths == 1 {
+            let columns = of(0).map(erp_dbkw).collect();
+            return Cut { columns };
+        }
+        let turn = azimuth_deg.rem_euclid(360.0);
+        let a = (turn as usize).min(359);
+        let across = turn - a as f64;
+        let between = |(left, right): (f64, f64)| erp_dbkw(left + across * (right - left));
+        Cut {
+            columns: of(a).zip(of((a + 1) % 360)).map(between).collect(),
+        }
     }
 
     /// Strongest direction: azimuth, elevation (degrees) and ERP (dB relative to 1 kW).
@@ -283,6 +295,18 @@ mod tests {
         assert_eq!(elev_deg(ELEVS - 1), 90.0);
         for c in 0..ELEVS {
             assert_eq!(column(elev_deg(c)), c as f64);
+        }
+    }
+
+    #[test]
+    fn a_cut_is_its_azimuth() {
+        let table = ErpTable::from_fn(|azimuth, elev| (azimuth * 0.1).sin() * 9.0 - elev.abs() * 0.3);
+        for azimuth in [0.0, 17.3, 180.0, 359.6, 721.25, -3.5] {
+            let cut = table.cut(azimuth);
+            for c in 0..ELEVS {
+                let (ours, plain) = (cut.erp_dbkw(elev_deg(c)), table.erp_dbkw(azimuth, elev_deg(c)));
+                assert!((ours - plain).abs() < 1e-5, "{ours} for {plain}");
+            }
         }
     }
 

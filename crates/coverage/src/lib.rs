@@ -18,12 +18,14 @@
 //! | [`place`] | the field at one place, term by term, and what stands in the way |
 //! | [`listening`] | the people of an index as the audience an antenna is shaped for |
 //! | [`raster`], [`mod@contours`] | maps |
+//! | [`differences`] | one prediction against another |
 //! | [`interference`], [`heights`], [`masts`] | other stations, effective heights, the best hills |
 
 pub mod computing;
 pub mod contours;
 pub mod control;
 pub mod cover_row;
+pub mod differences;
 pub mod distances;
 pub mod erp;
 pub mod error;
@@ -49,6 +51,7 @@ pub mod world;
 pub use contours::{Contour, contours};
 pub use control::{Control, Progress};
 pub use cover_row::{CoverRow, CoverRows, ReceivingRule};
+pub use differences::Differences;
 pub use distances::DistanceTowards;
 pub use erp::{ErpTable, ReceiverPlane};
 pub use error::CoverageError;
@@ -57,8 +60,8 @@ pub use heights::{Haat, HeightTowards, effective_height_to, effective_heights, h
 pub use index::{Aim, CoverageIndex};
 pub use interference::{Interferer, Usable, usable_field};
 pub use lattice::{Azimuths, Lattice};
-pub use listening::Listening;
 pub use listeners::{Listeners, PeopleSource};
+pub use listening::Listening;
 pub use loss_field::{LossField, Sample, Shares};
 pub use masts::{MastCell, Masts, Search, Target, best_masts};
 pub use place::{AtPlace, Obstacle, Term, TermKind, at_place};

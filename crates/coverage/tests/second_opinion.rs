@@ -54,6 +54,36 @@ fn a_coverage_may_choose_the_irregular_terrain_model() {
             apart.len()
         );
         assert!(apart.len() > lattice.len() * 9 / 10);
+        // Mapped, it is the same: field of the one less field of the other, over land, by area.
+        let found = other.differences(&itm_field).unwrap().unwrap();
+        println!("{id}: P.1812 less ITM over land: {found:?}");
+        assert!(found.tenth_db <= found.median_db && found.median_db <= found.ninetieth_db);
+        let mut land: Vec<(f64, f64)> = Vec::new();
+        for radial in 0..lattice.azimuths() {
+            for (i, point) in lattice.radial_range(radial).zip(lattice.first_point(radial)..) {
+                if let (false, Some(a), Some(b)) = (other.is_water(i), itm_field.loss_db(i), other.loss_db(i))
+                {
+                    land.push((a - b, lattice.area_m2(point)));
+                }
+            }
+        }
+        let all: f64 = land.iter().map(|l| l.1).sum();
+        let up_to = |db: f64| land.iter().filter(|l| l.0 <= db).map(|l| l.1).sum::<f64>() / all;
+        for (share, db) in [
+            (0.1, found.tenth_db),
+            (0.5, found.median_db),
+            (0.9, found.ninetieth_db),
+        ] {
+            // Many receivers in plain sight are equally far apart.
+            assert!(up_to(db + 1e-3) >= share - 1e-9 && up_to(db - 1e-3) <= share + 1e-9);
+        }
+        let turned = itm_field.differences(&other).unwrap().unwrap();
+        assert_eq!(turned.worst_db, -found.worst_db);
+        let elsewhere = LossField::compute(world, &p1812.within_km(14.0), &Control::quiet()).unwrap();
+        assert!(matches!(
+            elsewhere.differences(&other),
+            Err(CoverageError::OtherLattice)
+        ));
     }
     let bad = Study {
         walker: Walker::Itm(9),
