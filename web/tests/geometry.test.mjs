@@ -27,6 +27,9 @@ const { paint, steps } = await load('raster');
 const { contourPlates, markPlates } = await load('labels');
 const { byRings, onRuler } = await load('bars');
 const { marks, nearest, straight } = await load('scale');
+const { apart } = await load('apart');
+const { cardTexts, cutTexts, quietSpoke, stackedTexts } = await load('card');
+const { classPaths, wirePaths } = await load('unrolled');
 
 /** OKLab lightness of a packed pixel (Ottosson, 2020). */
 function lightness(pixel) {
@@ -109,4 +112,52 @@ test('rings, marks and stops are where they say', () => {
   assert.deepEqual(marks(-30, 0, 3).map((m) => m.says), ['−30', '−20', '−10', '0']);
   assert.equal(nearest([0, 0.25, 1], 0.6), 1);
   assert.equal(straight(10, 20, 0, 100)(15), 50);
+});
+
+const overlap = (a, b) => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+
+test('letters beside points that stand together do not cover one another', () => {
+  const points = [[100, 100], [103, 98], [109, 100], [240, 90]].map(([x, y]) => ({ x, y }));
+  const letters = apart(points, 12, { left: 0, top: 0, right: 300, bottom: 200 });
+  for (const [i, a] of letters.entries()) {
+    assert.ok(a.letterX >= 12 && a.letterX <= 288 && a.letterY >= 12 && a.letterY <= 188);
+    for (const b of letters.slice(i + 1)) assert.ok(Math.hypot(a.letterX - b.letterX, a.letterY - b.letterY) > 23, `${i}`);
+  }
+});
+
+test('on a compass card no plate covers another, however close the bearings', () => {
+  const places = [{ az: 88, name: 'Thrannock' }, { az: 100, name: 'Port Orren' }, { az: 245, name: 'Quellow' }];
+  const mark = { az: 90, radius: 170, says: '0.0 dB in hand at 90°' };
+  const spoke = quietSpoke([88, 100, 245, 90], [170, 120, 85, 54], () => 170);
+  const texts = cardTexts([{ radius: 170, says: '500 W' }, { radius: 120, says: '250 W' }, { radius: 85, says: '125 W' }, { radius: 54, says: '50 W' }], spoke, places, mark, 170);
+  const all = [...texts.rings, ...texts.places, texts.mark];
+  for (const [i, a] of all.entries()) for (const b of all.slice(i + 1)) assert.ok(!overlap(a, b), `${i}`);
+});
+
+test('texts about points of one place on a curve stand clear of each other and inside', () => {
+  const frame = { left: 46, right: 430, top: 4, bottom: 206 };
+  const texts = cutTexts([[120, 40], [124, 42], [126, 41], [420, 30]].map(([x, y]) => ({ x, y, says: 'Port Orren 3.4°, 7.2 dBd' })), frame);
+  for (const [i, a] of texts.entries()) {
+    assert.ok(a.x >= frame.left && a.x + a.width <= frame.right && a.y >= frame.top);
+    for (const b of texts.slice(i + 1)) assert.ok(!overlap(a, b), `${i}`);
+  }
+});
+
+test('texts above a curve stand one under another, right of their points', () => {
+  const texts = stackedTexts([[120, 70], [60, 74], [126, 90]].map(([x, y]) => ({ x, y, says: 'Port Orren 3.4°, 7.2 dBd' })), 2, 430);
+  assert.ok(texts[1].y < texts[0].y && texts[0].y < texts[2].y);
+  for (const [i, a] of texts.entries()) {
+    assert.ok(a.x > 126 && a.x + a.width <= 430);
+    for (const b of texts.slice(i + 1)) assert.ok(!overlap(a, b));
+  }
+});
+
+test('the unrolled pattern covers its area once, north half at either end', () => {
+  const area = (path) => [...path.matchAll(/M([\d.]+) [\d.]+H([\d.]+)/g)].reduce((sum, [, a, b]) => sum + Number(b) - Number(a), 0);
+  const paths = classPaths([[0, 0, 1, 1], [1, 0, 0, 2]], 3, 400, 100);
+  assert.equal(paths.reduce((sum, p) => sum + area(p), 0), 800);
+  assert.match(paths[0], /M350 0H400/);
+  const drawn = wirePaths([{ pieces: [[0, 10, 0, 30]] }, { pieces: [[1, 10, 1, 11]] }], 400, 300);
+  assert.equal(drawn.y(30), 12);
+  assert.ok(Math.abs(drawn.y(10) - drawn.y(30) - 20 * drawn.perM) < 1e-9);
 });

@@ -181,6 +181,52 @@ describe('the page', { skip, concurrency: 1 }, () => {
     await web.close(page);
   });
 
+  test('the antenna sheet shows pattern, places, currents, cables and the table by azimuth', async () => {
+    await whole();
+    const [antenna] = await (await fetch(`${station.base}api/antennas`)).json();
+    const page = await web.open('antenna');
+    for (const id of ['vertical-cut', 'unrolled', 'currents', 'harness', 'annex']) await page.getByTestId(id).waitFor();
+    const spoken = (await page.getByTestId('unrolled').locator('svg').first().getAttribute('aria-label')) ?? '';
+    for (const place of antenna.planes[0].places) assert.ok(spoken.includes(place.name), place.name);
+    assert.equal(await page.getByTestId('annex').locator('tbody tr').count(), 36);
+    assert.equal(await page.getByTestId('harness').locator('tbody tr').count(), antenna.harness.length);
+    assert.equal(await page.locator('nav.chain [aria-current=page]').getAttribute('href'), '#/antenna/antenna');
+    // No lettering of the card covers other lettering.
+    const covered = await page.evaluate(() => {
+      const card = document.querySelector('[aria-label^="ERP by azimuth"]');
+      const boxes = [...card.querySelectorAll('text')].map((t) => [t.textContent, t.getBoundingClientRect()]);
+      return boxes.flatMap(([a, r], i) => boxes.slice(i + 1).filter(([, q]) => r.left + 1 < q.right && q.left + 1 < r.right && r.top + 3 < q.bottom && q.top + 3 < r.bottom).map(([b]) => `${a} / ${b}`));
+    });
+    assert.deepEqual(covered, []);
+    await web.close(page);
+  });
+
+  test('hills are looked for, laid on the map, and the mast can be moved there and back', async () => {
+    const before = (await whole()).file.digest;
+    const page = await web.open('coverage');
+    await painted(page);
+    await page.getByRole('button', { name: 'Look for hills' }).click();
+    await page.locator('table.hills tbody tr').first().waitFor({ timeout: 120_000 });
+    assert.equal(await page.locator('table.hills tbody tr').count(), 10);
+    await page.locator('[data-hill="1"]').click();
+    await page.waitForFunction(async (digest) => (await (await fetch('api/sheet')).json()).file.digest !== digest, before, { timeout: 60_000 });
+    await page.keyboard.press('Control+z');
+    await page.waitForFunction(async (digest) => (await (await fetch('api/sheet')).json()).file.digest === digest, before, { timeout: 60_000 });
+    await whole();
+    await web.close(page);
+  });
+
+  test('the acceptance sheet lists readings, each with instrument and tolerance', async () => {
+    const { acceptance } = await (await fetch(`${station.base}api/handover`)).json();
+    const page = await web.open('acceptance');
+    const rows = page.locator('.checks tbody tr');
+    await rows.first().waitFor();
+    assert.equal(await rows.count(), acceptance.flatMap((g) => g.checks).length);
+    const text = await page.locator('main').innerText();
+    for (const { what, instrument, accepted } of acceptance.flatMap((g) => g.checks)) for (const part of [what, instrument, accepted]) assert.ok(text.includes(part), part);
+    await web.close(page);
+  });
+
   test('the file shows its faults in place, saves, and never overwrites another hand', { skip: process.env.STATIONWRIGHT_PAGE ? 'needs the folder' : false }, async () => {
     await whole();
     const path = join(station.folder, 'station.toml');

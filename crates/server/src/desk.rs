@@ -1,5 +1,6 @@
 //! What the page needs from the program behind it.
 
+use crate::antenna::Antenna;
 use crate::file::{FileText, Saved};
 use crate::handover::Handover;
 use crate::map::{FieldAsk, FieldPicture};
@@ -101,6 +102,12 @@ pub trait Desk: Send + Sync + 'static {
     /// # Errors
     /// When they cannot be written now.
     fn write_papers(&self) -> Result<(), Refusal>;
+
+    /// Every antenna as it radiates and is fed, of the station as it stands.
+    ///
+    /// # Errors
+    /// When a sentence is missing: a fault of the program.
+    fn antennas(&self) -> Result<Vec<Antenna>, Refusal>;
 
     /// What is handed over: rigging and acceptance, of the station as it stands.
     ///

@@ -4,6 +4,7 @@
 //! adds is the page itself, the lines and shades of the map drawn from the desk's grid, and the rules of the door: loopback names
 //! only, nothing from outside, no script but the page's own.
 
+pub mod antenna;
 pub mod desk;
 pub mod drawn;
 pub mod file;

@@ -149,7 +149,7 @@ pub struct PlaceLine {
     /// Its name.
     pub name: String,
     /// Who lives there.
-    pub people: Shown,
+    pub people: Option<Shown>,
     /// Median field.
     pub median: Shown,
     /// In hand against what is wanted.

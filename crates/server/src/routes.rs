@@ -1,5 +1,6 @@
 //! The addresses, and what each asks the desk.
 
+use crate::antenna::Antenna;
 use crate::desk::{Desk, Event, Refusal};
 use crate::drawn::Drawn;
 use crate::file::{FileText, FileWish, Saved};
@@ -74,6 +75,7 @@ fn open_router() -> OpenApiRouter<Counter> {
         .routes(routes!(masts_raster))
         .routes(routes!(papers, write_papers))
         .routes(routes!(paper))
+        .routes(routes!(antennas))
         .routes(routes!(handover))
         .routes(routes!(offers, work_out_offers))
         .routes(routes!(choose_offer))
@@ -297,6 +299,12 @@ async fn paper(State(counter): State<Counter>, Path(name): Path<String>) -> Resu
         paper.bytes,
     )
         .into_response())
+}
+
+/// Every antenna as it radiates and is fed.
+#[utoipa::path(get, path = "/api/antennas", responses((status = OK, body = Vec<Antenna>), (status = "default", body = Refusal)))]
+async fn antennas(State(counter): State<Counter>) -> Answer<Vec<Antenna>> {
+    ask(counter, |desk| desk.antennas()).await.map(Json)
 }
 
 /// How the antennas are rigged and what is measured on the day.

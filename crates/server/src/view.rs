@@ -141,6 +141,8 @@ pub struct Mast {
     pub lattice: bool,
     /// Heights of the bays' centres, topmost first.
     pub bays_m: Vec<f64>,
+    /// Those heights above ground, said.
+    pub bays_say: Vec<String>,
     /// Height of the middle of all bays.
     pub centre_m: f64,
     /// That height, said.
@@ -153,6 +155,8 @@ pub struct Mast {
     pub upright: bool,
     /// Distance of the elements from the face.
     pub stand_off_m: f64,
+    /// That distance and the direction the bays face, said.
+    pub stand_off_says: Option<String>,
     /// What the elements are; first line and second.
     pub elements_say: Vec<String>,
     /// What the splitter is; first line and second.
@@ -204,6 +208,12 @@ pub struct Bearing {
     pub name: String,
     /// Degrees clockwise from true north.
     pub az_deg: f64,
+    /// Degrees below the horizon.
+    pub depression_deg: f64,
+    /// Gain towards it, in the plane that is strongest there, dBd.
+    pub gain_dbd: Option<f64>,
+    /// Depression and gain, said.
+    pub seen: String,
 }
 
 /// Where the licence is nearest.

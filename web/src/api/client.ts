@@ -1,4 +1,4 @@
-import type { Change, Edit, FieldMap, FileText, Handover, Heard, Offers, Paper, Probe, Refusal, Saved, View } from './types';
+import type { Antenna, Change, Edit, FieldMap, FileText, Handover, Heard, Masts, Offers, Paper, Probe, Refusal, Saved, View } from './types';
 
 /** The server would not, or could not: its own sentence. */
 export class Refused extends Error {
@@ -44,8 +44,10 @@ export const api = {
     return answer.arrayBuffer();
   },
   probe: (wish: FieldWish & { x?: number; y?: number; at?: string }) => ask<Probe>(`api/probe?${query(wish)}`),
+  masts: (wish: { erp?: string; mast?: string }) => ask<Masts>(`api/masts?${query(wish)}`),
   papers: () => ask<Paper[]>('api/papers'),
   writePapers: () => ask<void>('api/papers', {}),
+  antennas: () => ask<Antenna[]>('api/antennas'),
   handover: () => ask<Handover>('api/handover'),
   offers: () => ask<Offers>('api/offers'),
   workOutOffers: () => ask<void>('api/offers', {}),

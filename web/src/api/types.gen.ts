@@ -4,6 +4,23 @@
  */
 
 export interface paths {
+    "/api/antennas": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every antenna as it radiates and is fed. */
+        get: operations["antennas"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/cancel": {
         parameters: {
             query?: never;
@@ -340,6 +357,63 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description One row by azimuth. */
+        AnnexLine: {
+            /** @description Azimuth, said. */
+            azimuth: string;
+            vertical?: components["schemas"]["Shown"] | null;
+            horizontal?: components["schemas"]["Shown"] | null;
+            counted?: components["schemas"]["Shown"] | null;
+            allowed?: components["schemas"]["Shown"] | null;
+            in_hand?: components["schemas"]["Shown"] | null;
+            /** @description It is over. */
+            short: boolean;
+            height?: components["schemas"]["Shown"] | null;
+        };
+        /** @description One antenna with one emission. */
+        Antenna: {
+            /** @description Tag of the emission. */
+            emission: string;
+            /** @description Tag of the antenna. */
+            antenna: string;
+            /** @description By which model it was solved, in a sentence. */
+            model: string;
+            /** @description It is the fast model's draft. */
+            draft: boolean;
+            /** @description How far the fast model was off, in a sentence. */
+            apart?: string | null;
+            /** @description The planes it is made for. */
+            planes: components["schemas"]["UnrolledPattern"][];
+            currents?: components["schemas"]["Currents"] | null;
+            /** @description The bays, the topmost first. */
+            bays: components["schemas"]["AntennaBay"][];
+            /** @description The cables to cut, by way of the splitter. */
+            harness: components["schemas"]["HarnessWay"][];
+            /** @description What those cables are. */
+            harness_cable?: string | null;
+            /** @description By azimuth: ERP, licence, room in hand, effective height. */
+            annex: components["schemas"]["AnnexLine"][];
+            /** @description Height over the mean terrain, said. */
+            mean_height?: string | null;
+            /** @description Room in hand by azimuth, to be drawn: degrees, dB; empty without a licence. */
+            in_hand: number[][];
+        };
+        /** @description One bay. */
+        AntennaBay: {
+            /** @description Number from the top. */
+            number: number;
+            /** @description It hangs upside down. */
+            inverted: boolean;
+            /** @description Height above ground. */
+            height: components["schemas"]["Shown"];
+            /** @description Direction it faces. */
+            azimuth: components["schemas"]["Shown"];
+            power?: components["schemas"]["Shown"] | null;
+            peak?: components["schemas"]["Shown"] | null;
+            /** @description Phase of its current against the top bay's. */
+            phase: components["schemas"]["Shown"];
+            vswr?: components["schemas"]["Shown"] | null;
+        };
         /** @description A place in some direction. */
         Bearing: {
             /** @description Its name. */
@@ -349,6 +423,18 @@ export interface components {
              * @description Degrees clockwise from true north.
              */
             az_deg: number;
+            /**
+             * Format: double
+             * @description Degrees below the horizon.
+             */
+            depression_deg: number;
+            /**
+             * Format: double
+             * @description Gain towards it, in the plane that is strongest there, dBd.
+             */
+            gain_dbd?: number | null;
+            /** @description Depression and gain, said. */
+            seen: string;
         };
         /** @description One change, in words. */
         Change: {
@@ -412,6 +498,20 @@ export interface components {
             class: number;
             /** @description Rings in cells, x and y by turns. */
             rings: number[][];
+        };
+        /** @description Pieces of wire with about one current. */
+        CurrentClass: {
+            /** @description What the class is, said. */
+            says: string;
+            /** @description Pieces: out and up, then out and up, metres from the mast's axis and above the ground. */
+            pieces: number[][];
+        };
+        /** @description Currents along wires, seen from beside the bays. */
+        Currents: {
+            /** @description The greatest current and the power it is at, said. */
+            says: string;
+            /** @description Pieces of wire by class, the weakest first. */
+            classes: components["schemas"]["CurrentClass"][];
         };
         /** @description Edits of the station file. */
         Edits: {
@@ -540,6 +640,23 @@ export interface components {
             /** @description Length. */
             length: components["schemas"]["Shown"];
             bend?: components["schemas"]["Shown"] | null;
+        };
+        /** @description One cable of the harness. */
+        HarnessWay: {
+            /** @description Way of the splitter. */
+            way: number;
+            /** @description Bay it feeds, from the top. */
+            bay: number;
+            /** @description Length to cut. */
+            cut: components["schemas"]["Shown"];
+            /** @description How much longer than the shortest. */
+            longer: string;
+            /** @description Electrical length. */
+            electrical: components["schemas"]["Shown"];
+            /** @description Phase it gives against bay 1. */
+            phase: components["schemas"]["Shown"];
+            /** @description Share of the power. */
+            share: components["schemas"]["Shown"];
         };
         /**
          * @description Where a listener hears it.
@@ -698,6 +815,8 @@ export interface components {
             lattice: boolean;
             /** @description Heights of the bays' centres, topmost first. */
             bays_m: number[];
+            /** @description Those heights above ground, said. */
+            bays_say: string[];
             /**
              * Format: double
              * @description Height of the middle of all bays.
@@ -719,6 +838,8 @@ export interface components {
              * @description Distance of the elements from the face.
              */
             stand_off_m: number;
+            /** @description That distance and the direction the bays face, said. */
+            stand_off_says?: string | null;
             /** @description What the elements are; first line and second. */
             elements_say: string[];
             /** @description What the splitter is; first line and second. */
@@ -981,8 +1102,7 @@ export interface components {
         PlaceLine: {
             /** @description Its name. */
             name: string;
-            /** @description Who lives there. */
-            people: components["schemas"]["Shown"];
+            people?: components["schemas"]["Shown"] | null;
             /** @description Median field. */
             median: components["schemas"]["Shown"];
             in_hand?: components["schemas"]["Shown"] | null;
@@ -1000,6 +1120,23 @@ export interface components {
              * @description Cells from the north.
              */
             y: number;
+        };
+        /** @description A place as the antenna sees it. */
+        PlaceOnPattern: {
+            /** @description Its name. */
+            name: string;
+            /**
+             * Format: double
+             * @description Degrees clockwise from true north.
+             */
+            az_deg: number;
+            /**
+             * Format: double
+             * @description Degrees below the horizon.
+             */
+            depression_deg: number;
+            /** @description Its direction and what goes there, said. */
+            says: string;
         };
         /** @description The field at a place with each loss term, and the path to it. */
         Probe: {
@@ -1480,6 +1617,36 @@ export interface components {
             /** @description It is over. */
             short: boolean;
         };
+        /** @description A pattern on the plane of azimuth and depression. */
+        UnrolledPattern: {
+            /** @description The plane, in words. */
+            plane: string;
+            /** @description Greatest gain. */
+            gain: components["schemas"]["Shown"];
+            /** @description Where it is greatest, said. */
+            towards: string;
+            /**
+             * Format: double
+             * @description Degrees of azimuth from row's cell to cell; the first cell is about north.
+             */
+            azimuth_step_deg: number;
+            /**
+             * Format: double
+             * @description Depression of the first row, degrees below the horizon; rows go down.
+             */
+            from_deg: number;
+            /**
+             * Format: double
+             * @description Degrees from row to row.
+             */
+            step_deg: number;
+            /** @description Class of each cell, row by row: 0 is the weakest. */
+            rows: number[][];
+            /** @description What each class is, the weakest first. */
+            classes: string[];
+            /** @description Places on it. */
+            places: components["schemas"]["PlaceOnPattern"][];
+        };
         /** @description A sheet with its state, its history and the handles on it. */
         View: {
             /** @description Changes whenever anything shown changes. */
@@ -1527,6 +1694,33 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    antennas: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Antenna"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
     cancel: {
         parameters: {
             query?: never;

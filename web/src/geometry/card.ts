@@ -53,3 +53,39 @@ export function cardTexts(
     : null;
   return { rings: ringed, places: placed, mark: marked };
 }
+
+/** A vertical cut by depression: downwards positive, from a little above the horizon to the ground. */
+export function downwards(points: readonly (readonly number[])[]): number[][] {
+  return points.map((p) => [-(p[0] ?? 0), p[1] ?? 0]).sort((a, b) => (a[0] ?? 0) - (b[0] ?? 0));
+}
+
+/** Plates for texts about points of a curve: to the right, stacked where they would meet, with the end of a leader each. */
+export function cutTexts(points: { x: number; y: number; says: string }[], frame: { left: number; right: number; top: number; bottom: number }): (CardText & { leadX: number; leadY: number })[] {
+  const taken: Plate[] = points.map((p) => ({ x: p.x - 6, y: p.y - 6, width: 12, height: 12 }));
+  return points.map((p) => {
+    const options = [14, 34, 54, 74, 94, 114, -26].flatMap((down) =>
+      [12, 40, -12].map((aside) => {
+        const text = plate({ x: p.x + aside, y: p.y + down }, p.says, 13.5, aside > 0 ? 1 : -1);
+        const lead = { leadX: aside > 0 ? text.x : text.x + text.width, leadY: text.y + 9 };
+        return { ...text, ...lead };
+      }),
+    );
+    const inside = (o: Plate) => o.x >= frame.left && o.x + o.width <= frame.right && o.y >= frame.top && o.y + o.height <= frame.bottom;
+    const free = options.find((o) => inside(o) && !taken.some((t) => meets(t, o))) ?? options.find(inside) ?? (options[0] as (typeof options)[number]);
+    taken.push(free);
+    return free;
+  });
+}
+
+/** Plates for the same texts one under another above the curve, right of all points, in the order in which no two leaders cross. */
+export function stackedTexts(points: { x: number; y: number; says: string }[], top: number, right: number): (CardText & { leadX: number; leadY: number })[] {
+  const widest = Math.max(0, ...points.map((p) => textWidth(p.says, 13.5) + 6));
+  const x = Math.min(right - widest, Math.max(0, ...points.map((p) => p.x)) + 26);
+  const order = points.map((_, i) => i).sort((a, b) => (points[a]?.x ?? 0) - (points[b]?.x ?? 0));
+  const out: (CardText & { leadX: number; leadY: number })[] = [];
+  order.forEach((i, row) => {
+    const text = plate({ x, y: top + 9 + row * 19 }, points[i]?.says ?? '', 13.5, 1);
+    out[i] = { ...text, leadX: x - 3, leadY: text.y + 9 };
+  });
+  return out;
+}

@@ -43,3 +43,8 @@ export function spread(wanted: number[], gap: number): number[] {
   for (const at of wanted) out.push(Math.max(at, (out.at(-1) ?? -Infinity) + gap));
   return out;
 }
+
+/** Least distance between neighbours in a column. */
+export function apartBy(places: number[]): number {
+  return places.slice(1).reduce((least, at, i) => Math.min(least, Math.abs(at - (places[i] ?? 0))), Infinity);
+}

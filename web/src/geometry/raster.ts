@@ -13,6 +13,15 @@ export function planes(bytes: ArrayBuffer, width: number, height: number): Plane
   return { width, height, field: new Int16Array(bytes, 0, cells), shade: new Uint8Array(bytes, cells * 2, cells), land: new Uint8Array(bytes, cells * 3, cells) };
 }
 
+/** Lower edges of the classes of shares, hundredths of a per cent, and as they are written. */
+export const SHARE_STEPS = [1000, 2500, 4000, 5500, 7000, 8500];
+export const SHARE_SAYS = ['10', '25', '40', '55', '70', '85'];
+
+/** The planes with shares in place of the field, where they are of one size. */
+export function withShares(planes: Planes | null, shares: Int16Array | null): Planes | null {
+  return planes && shares && shares.length === planes.field.length ? { ...planes, field: shares } : planes;
+}
+
 /** Whether the cell under a place is land. */
 export function landAt(p: Planes, x: number, y: number): boolean {
   const [i, j] = [Math.floor(x), Math.floor(y)];

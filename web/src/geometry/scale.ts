@@ -60,3 +60,8 @@ export function percent(part: number): string {
 export function px(length: number): string {
   return `${length}px`;
 }
+
+/** A place some equal steps on. */
+export function turn(from: number, step: number, count: number): number {
+  return from + step * count;
+}

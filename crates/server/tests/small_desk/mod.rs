@@ -248,6 +248,9 @@ impl Desk for SmallDesk {
     fn write_papers(&self) -> Result<(), Refusal> {
         Ok(())
     }
+    fn antennas(&self) -> Result<Vec<server::antenna::Antenna>, Refusal> {
+        Ok(vec![])
+    }
     fn handover(&self) -> Result<Handover, Refusal> {
         Ok(Handover {
             rigging: vec![],

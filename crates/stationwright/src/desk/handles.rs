@@ -8,6 +8,7 @@ use quantity::Locale;
 use server::view::{Handle, Stop};
 use station::Edit;
 use station::shelf::ItemKind;
+use words::Message;
 
 /// Powers a transmitter is usually set to, W; those under its rating become stops.
 const POWERS_W: [f64; 22] = [
@@ -74,7 +75,9 @@ fn power(assessed: &Assessed, path: &EmissionPath, locale: &Locale) -> Option<Ha
         .collect();
     let limit = path
         .licence_w
-        .map(|l| joined(&show_number(l, Unit::Watt, locale)));
+        .map(|l| joined(&show_number(l, Unit::Watt, locale)))
+        .map(|power| Message::new("handle-limit").text("power", power))
+        .and_then(|message| words::say(&message, words::Language::English).ok());
     Some(Handle {
         id: "power".into(),
         sheet: "antenna".into(),

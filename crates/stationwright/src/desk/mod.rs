@@ -1,5 +1,6 @@
 //! The desk a station lies on: what the page asks, answered from the office.
 
+mod antenna;
 mod changes;
 mod handles;
 mod masts;
@@ -12,6 +13,7 @@ mod view;
 use crate::office::{Assessed, Office, OfficeError};
 use coverage::Control;
 use folder::{Digest, Expected, Reading, SaveError, StationFile, edit_text, save};
+use server::antenna::Antenna;
 use server::desk::{Desk, Event, Refusal};
 use server::file::{Fault, FileText, Saved};
 use server::handover::Handover;
@@ -600,6 +602,12 @@ impl Desk for StationDesk {
         std::fs::write(&stamp, &assessed.sheet.digest).map_err(|e| Refusal::new("failed", e.to_string()))?;
         let _ = self.events.send(Event::Papers);
         Ok(())
+    }
+
+    fn antennas(&self) -> Result<Vec<Antenna>, Refusal> {
+        let assessed = self.state().assessed.clone();
+        antenna::antennas(&self.office, &assessed, view::language(&assessed))
+            .map_err(|e| Refusal::new("failed", e.to_string()))
     }
 
     fn handover(&self) -> Result<Handover, Refusal> {

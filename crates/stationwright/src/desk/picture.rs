@@ -255,7 +255,7 @@ fn places(world: &dyn World, assessed: &Assessed, grid: &terrain::Grid, locale: 
         let (x, y) = cells(grid, place.position).unwrap_or((0.0, 0.0));
         out.push(PlaceLine {
             name: place.name.clone(),
-            people: show_number(people_of(world, place), Unit::People, locale),
+            people: people_of(world, place).map(|n| show_number(n, Unit::People, locale)),
             median: show_number(at.field_dbuv_m, Unit::DbuvPerMetre, locale),
             in_hand: Some(signed(at.margin_db, Unit::Decibel, locale)),
             short: at.margin_db < 0.0,
@@ -267,8 +267,8 @@ fn places(world: &dyn World, assessed: &Assessed, grid: &terrain::Grid, locale: 
     out
 }
 
-/// Who lives in a place: as the file says, else as the world does.
-fn people_of(world: &dyn World, place: &station::place::Place) -> f64 {
+/// Who lives in a place: as the file says, else as the world does; nothing where neither knows.
+fn people_of(world: &dyn World, place: &station::place::Place) -> Option<f64> {
     let known = || {
         world
             .places()
@@ -276,7 +276,7 @@ fn people_of(world: &dyn World, place: &station::place::Place) -> f64 {
             .find(|p| p.name == place.name)
             .and_then(|p| p.people)
     };
-    place.people.map(f64::from).or_else(known).unwrap_or(0.0)
+    place.people.map(f64::from).or_else(known)
 }
 
 /// A number in hand, with its sign.

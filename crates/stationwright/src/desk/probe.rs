@@ -45,7 +45,15 @@ pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Pro
         .ok_or_else(not_ready)?;
     let grid = picture::grid(assessed, &emission.tag)?;
     let (to, name, around) = place(assessed, ask, &grid)?;
-    let wanted = wanted_field(&case, Service::Stereo, situation(ask.heard), None);
+    // A place that the brief names is held to what the brief wants there, where it is asked for in that situation.
+    let wish = assessed.station.brief.wanted.iter().find(|w| {
+        let named = w.place.as_deref().and_then(|tag| assessed.station.place(tag));
+        named.is_some_and(|p| p.name == name)
+            && w.situation.value().is_none_or(|s| *s == situation(ask.heard))
+    });
+    let service = wish.map_or(Service::Stereo, |w| w.service);
+    let own = wish.and_then(|w| w.field).map(|f| f.dbuv_m());
+    let wanted = wanted_field(&case, service, situation(ask.heard), own);
     let at = at_place(case.world, &study, to, &table, &wanted, around)
         .map_err(|e| Refusal::new("not-found", e.to_string()))?;
     let (x, y) = grid.locate(to).unwrap_or((0.0, 0.0));

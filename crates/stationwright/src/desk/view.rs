@@ -33,7 +33,10 @@ pub fn view(office: &Office, assessed: &Assessed) -> View {
         last: None,
         can_undo: false,
         can_redo: false,
-        openings: openings(assessed, locale),
+        openings: openings(assessed, locale)
+            .into_iter()
+            .chain(coverage_opening(assessed, locale))
+            .collect(),
         handles: handles::handles(office, assessed, locale),
         mast: mast(office, assessed, locale),
         horizon: horizon(assessed, locale),
@@ -135,6 +138,55 @@ fn openings(assessed: &Assessed, locale: &Locale) -> Vec<Opening> {
     }]
 }
 
+/// How the coverage sheet opens: who hears it, and the place that is worst off.
+fn coverage_opening(assessed: &Assessed, locale: &Locale) -> Option<Opening> {
+    let outcome = &assessed.outcome.coverage;
+    let tag = &assessed.outcome.transmission.emissions.first()?.tag;
+    let served = outcome.emissions.first()?.served.first()?;
+    let worst = outcome
+        .wanted
+        .iter()
+        .filter_map(|w| Some((w, w.place.as_ref()?.as_ref().ok()?)))
+        .min_by(|a, b| a.1.margin_db.total_cmp(&b.1.margin_db));
+    let people = joined(&show_number(served.people, Unit::People, locale));
+    let hears = Message::new("opening-coverage").text("people", people);
+    let mut sentence = vec![assess::said::Piece {
+        text: words::say_best(&hears, language(assessed)).ok()?.text,
+        figure: Some(format!("coverage.{tag}.people_stereo_roof")),
+    }];
+    if let Some((wish, at)) = worst {
+        let wanted = assessed.station.brief.wanted.iter().find(|w| w.tag == wish.tag);
+        let place = wanted.and_then(|w| assessed.station.place(w.place.as_deref()?));
+        let code = if at.margin_db < 0.0 {
+            "opening-coverage-short"
+        } else {
+            "opening-coverage-in-hand"
+        };
+        let message = Message::new(code)
+            .text(
+                "place",
+                place.map_or_else(|| wish.tag.clone(), |p| p.name.clone()),
+            )
+            .text(
+                "field",
+                joined(&show_number(at.field_dbuv_m, Unit::DbuvPerMetre, locale)),
+            )
+            .text(
+                "margin",
+                joined(&show_number(at.margin_db.abs(), Unit::Decibel, locale)),
+            );
+        sentence.push(assess::said::Piece {
+            text: format!(" {}", words::say_best(&message, language(assessed)).ok()?.text),
+            figure: Some(format!("coverage.{}.field", wish.tag)),
+        });
+    }
+    Some(Opening {
+        sheet: "coverage".into(),
+        sentence,
+        lead: None,
+    })
+}
+
 fn shelf_name(office: &Office, id: &str) -> String {
     office
         .shelf
@@ -179,6 +231,10 @@ fn mast(office: &Office, assessed: &Assessed, locale: &Locale) -> Option<Mast> {
         bays_m: (0..radiating.bays)
             .map(|i| radiating.centre_agl_m + (middle - f64::from(i)) * radiating.spacing_m)
             .collect(),
+        bays_say: (0..radiating.bays)
+            .map(|i| radiating.centre_agl_m + (middle - f64::from(i)) * radiating.spacing_m)
+            .map(|m| joined(&show_number(m, Unit::FineMetre, locale)))
+            .collect(),
         centre_m: radiating.centre_agl_m,
         centre_says: metres(radiating.centre_agl_m),
         spacing_says: (radiating.bays > 1)
@@ -186,6 +242,10 @@ fn mast(office: &Office, assessed: &Assessed, locale: &Locale) -> Option<Mast> {
         element_m: antenna::line::wavelength_m(path.frequency_mhz?) / 2.0,
         upright: radiating.polarisation != station::licence::Polarisation::Horizontal,
         stand_off_m: antenna.stand_off.value().map_or(0.8, |s| s.m()),
+        stand_off_says: antenna
+            .stand_off
+            .value()
+            .map(|s| joined(&show_number(s.m(), Unit::FineMetre, locale))),
         elements_say: antenna
             .element
             .as_deref()
@@ -203,7 +263,12 @@ fn mast(office: &Office, assessed: &Assessed, locale: &Locale) -> Option<Mast> {
             .collect(),
         public_distance_m: distance.map(|d| d.public_printed_m()),
         public_says: distance
-            .map(|d| vec![metres(d.public_printed_m()), "FCC OET-65".into()])
+            .map(|d| {
+                let id = format!("exposure.{}.public", path.tag);
+                let figure = assessed.sheet.figures.iter().find(|f| f.id == id);
+                let clause = figure.map_or(String::new(), |f| f.how.clause.clone());
+                vec![metres(d.public_printed_m()), clause]
+            })
             .unwrap_or_default(),
     })
 }
@@ -253,9 +318,17 @@ fn horizon(assessed: &Assessed, locale: &Locale) -> Option<Horizon> {
             let at = w.place.as_ref()?.as_ref().ok()?;
             let wish = assessed.station.brief.wanted.iter().find(|b| b.tag == w.tag)?;
             let place = assessed.station.place(wish.place.as_deref()?)?;
+            let gain_dbd = gain_towards(assessed, at.azimuth_deg, at.elev_deg);
+            let mut seen = joined(&show_number(-at.elev_deg, Unit::Degree, locale));
+            if let Some(gain) = gain_dbd {
+                seen = format!("{seen}, {}", joined(&show_number(gain, Unit::Dbd, locale)));
+            }
             Some(Bearing {
                 name: place.name.clone(),
                 az_deg: at.azimuth_deg,
+                depression_deg: -at.elev_deg,
+                gain_dbd,
+                seen,
             })
         })
         .collect();
@@ -271,6 +344,19 @@ fn horizon(assessed: &Assessed, locale: &Locale) -> Option<Horizon> {
         places,
         tightest,
     })
+}
+
+/// Gain of the first emission's antenna in a direction, in the plane that is strongest there.
+fn gain_towards(assessed: &Assessed, azimuth_deg: f64, elev_deg: f64) -> Option<f64> {
+    let path = assessed.outcome.transmission.emissions.first()?;
+    let radiating = path.radiating.as_ref().ok()?;
+    let planes = path.planes.iter();
+    planes
+        .map(|p| {
+            let plane = assess::proofs::transmission::wave_plane(p.plane);
+            radiating.pattern.gain_dbd(plane, azimuth_deg, elev_deg)
+        })
+        .reduce(f64::max)
 }
 
 fn ladder(assessed: &Assessed, locale: &Locale) -> Vec<LadderStep> {

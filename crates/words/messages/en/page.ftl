@@ -65,6 +65,7 @@ page-sheet-papers = Papers
 page-sheet-acceptance = Acceptance
 
 page-opening-margin = { $name }: { $level }, { $margin } in hand.
+page-opening-short = { $name }: { $level }, { $margin } short.
 page-opening-level = { $name }: { $level }.
 page-opening-brief = What was asked, what answers it, and what had to be assumed.
 page-opening-file = { $file }, the whole station in one file.
