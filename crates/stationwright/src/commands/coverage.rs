@@ -1,6 +1,7 @@
 //! `stationwright coverage`: the map and what can be counted on it.
 
 mod masts;
+mod second;
 
 use super::assess::{assess_folder, report};
 use super::papers::{failed, write};
@@ -22,6 +23,7 @@ use words::{Language, Message, say_best};
 #[derive(clap::Args, Debug)]
 #[command(
     after_help = "Examples: stationwright coverage examples/orrenay --json\n          \
+    stationwright coverage examples/orrenay --difference\n          \
     stationwright coverage examples/orrenay --where --erp 500W --mast 30m"
 )]
 pub struct CoverageArgs {
@@ -34,6 +36,15 @@ pub struct CoverageArgs {
     /// Print the statistics as JSON
     #[arg(long)]
     json: bool,
+    /// Method of the map and of the statistics; the proof and the papers stay with P.1812
+    #[arg(long, value_enum, default_value_t = Method::P1812, conflicts_with = "find_mast")]
+    model: Method,
+    /// Write the field by P.1812 less the field by the Irregular Terrain Model, as CSV and GeoTIFF
+    #[arg(long, conflicts_with = "find_mast")]
+    difference: bool,
+    /// Climate of the Irregular Terrain Model, 1 to 7; 5 is continental temperate
+    #[arg(long, default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=7))]
+    climate: u8,
     /// Look for the ten best hills for the mast instead: by people served of the places wanted
     #[arg(long = "where", help_heading = "Where the mast should stand")]
     find_mast: bool,
@@ -57,12 +68,21 @@ pub struct CoverageArgs {
     /// How far from the middle to look; the study's radius when left out
     #[arg(long, value_parser = typed::<quantity::Length>, requires = "find_mast", help_heading = "Where the mast should stand")]
     radius: Option<quantity::Length>,
-    /// Side of a cell; the study's step when left out
-    #[arg(long, value_parser = typed::<quantity::Length>, requires = "find_mast", help_heading = "Where the mast should stand")]
+    /// Side of a cell, of the difference too; the study's step when left out
+    #[arg(long, value_parser = typed::<quantity::Length>)]
     cell: Option<quantity::Length>,
     /// Hills nearer to each other than this are one; 2 km when left out
     #[arg(long, value_parser = typed::<quantity::Length>, requires = "find_mast", help_heading = "Where the mast should stand")]
     apart: Option<quantity::Length>,
+}
+
+/// Method of prediction.
+#[derive(clap::ValueEnum, Debug, Clone, Copy, PartialEq, Eq)]
+enum Method {
+    /// Rec. ITU-R P.1812-7
+    P1812,
+    /// Irregular Terrain Model
+    Itm,
 }
 
 impl CoverageArgs {
@@ -101,6 +121,16 @@ struct Statistics<'a> {
 pub fn run(args: &CoverageArgs) -> ExitCode {
     if args.find_mast {
         return masts::run(&args.folder, &args.mast_ask(), args.json);
+    }
+    if args.difference || args.model == Method::Itm {
+        return second::run(&second::Ask {
+            folder: &args.folder,
+            out: args.out.as_deref(),
+            difference: args.difference,
+            climate: args.climate,
+            cell_m: args.cell.map(|c| c.m()),
+            json: args.json,
+        });
     }
     let (office, assessed) = match assess_folder(&args.folder) {
         Ok(both) => both,
@@ -177,7 +207,7 @@ pub fn map_of(office: &Office, assessed: &Assessed) -> Result<Option<Map>, Paper
         erp: &erp,
         situation: Situation::Roof,
         emission,
-        marks: marks(assessed),
+        marks: marks(assessed, by_itm(field.study())),
         strip: strip(field.study(), language)?,
     })
     .map(Some)
@@ -188,7 +218,9 @@ fn position(at: quantity::Position) -> Option<terrain::Position> {
 }
 
 /// Masts first, then places with what the assessment says of them, then studios that stand in no place.
-fn marks(assessed: &Assessed) -> Vec<Mark> {
+///
+/// What is answered at a place is answered by P.1812: a map by another method names places only.
+fn marks(assessed: &Assessed, names_only: bool) -> Vec<Mark> {
     let station = &assessed.station;
     let is_mast = |tag: &str| station.antennas.iter().any(|a| a.site == tag);
     let site = |site: &station::place::Site, kind| {
@@ -207,7 +239,7 @@ fn marks(assessed: &Assessed) -> Vec<Mark> {
         .filter(|s| is_mast(&s.tag))
         .filter_map(|s| site(s, MarkKind::Mast));
     let places = station.places.iter().filter_map(|place| {
-        let point = point_of(assessed, station, &place.tag);
+        let point = point_of(assessed, station, &place.tag).filter(|_| !names_only);
         Some(Mark {
             kind: MarkKind::Place,
             name: place.name.clone(),
@@ -242,15 +274,21 @@ fn point_of<'a>(assessed: &'a Assessed, station: &Station, place: &str) -> Optio
     assessed.sheet.points.iter().find(|p| p.figure == figure)
 }
 
+fn by_itm(study: &coverage::Study) -> bool {
+    matches!(study.walker, coverage::study::Walker::Itm(_))
+}
+
 fn strip(study: &coverage::Study, language: Language) -> Result<Vec<(String, String)>, PaperError> {
     let word = |code: &'static str| Ok::<_, PaperError>(say_best(&Message::new(code), language)?.text);
     let shown = |number: f64, unit: Unit| joined(&show_number(number, unit, language.locale()));
+    let method = if by_itm(study) {
+        word("second-itm")?
+    } else {
+        "Rec. ITU-R P.1812".to_owned()
+    };
     let frequency = shown(study.conditions.freq_mhz, Unit::Megahertz);
     Ok(vec![
-        (
-            word("paper-strip-method")?,
-            format!("Rec. ITU-R P.1812, {frequency}"),
-        ),
+        (word("paper-strip-method")?, format!("{method}, {frequency}")),
         (word("paper-strip-step")?, shown(study.step_m, Unit::Metre)),
         (
             word("paper-strip-radius")?,

@@ -1,0 +1,346 @@
+//! `stationwright coverage --model itm` and `--difference`: the field by the Irregular Terrain Model, and how far the two lie apart.
+
+use super::super::assess::{assess_folder, report};
+use super::super::papers::{failed, write};
+use crate::office::{Assessed, Office};
+use assess::Fields;
+use assess::proofs::coverage::{erp_table, wanted_field};
+use assess::say::{joined, show_number};
+use assess::unit::Unit;
+use coverage::study::Walker;
+use coverage::{Control, Differences, ErpTable, FieldRaster, LossField, NODATA, Paint, Study};
+use serde_json::{Value, json};
+use station::brief::{Service, Situation};
+use std::fmt::Write as _;
+use std::io::Cursor;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use tiff::encoder::colortype::GrayI16;
+use tiff::encoder::{Compression, DeflateLevel, TiffEncoder};
+use tiff::tags::Tag;
+use words::{Language, Message, say_best};
+
+/// What is asked.
+pub struct Ask<'a> {
+    /// The station.
+    pub folder: &'a Path,
+    /// Where to write.
+    pub out: Option<&'a Path>,
+    /// Write and print the difference, not the map alone.
+    pub difference: bool,
+    /// One of the method's seven climates.
+    pub climate: u8,
+    /// Side of a cell of the difference, m.
+    pub cell_m: Option<f64>,
+    /// Print as JSON.
+    pub json: bool,
+}
+
+/// Cells across a map of differences, unless its cells are given.
+const CELLS: f64 = 420.0;
+
+/// Services and situations that people are counted for, as by the proof.
+const COUNTED: [(Service, Situation); 3] = [
+    (Service::Stereo, Situation::Roof),
+    (Service::Mono, Situation::Roof),
+    (Service::Mono, Situation::Car),
+];
+
+/// One emission by both methods.
+struct Both<'a> {
+    emission: &'a str,
+    erp: ErpTable,
+    first: &'a LossField,
+    second: LossField,
+}
+
+/// Runs the command: 0 when written, 2 when refused or nothing radiates, 3 when a file could not be written.
+pub fn run(ask: &Ask<'_>) -> ExitCode {
+    let (office, assessed) = match assess_folder(ask.folder) {
+        Ok(opened) => opened,
+        Err(error) => return report(&error),
+    };
+    match answered(&office, &assessed, ask) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(code) => code,
+    }
+}
+
+fn answered(office: &Office, assessed: &Assessed, ask: &Ask<'_>) -> Result<(), ExitCode> {
+    let refused = |why: String| {
+        eprintln!("stationwright: {why}");
+        ExitCode::from(2)
+    };
+    let both = by_both(office, assessed, ask.climate).map_err(|e| refused(e.to_string()))?;
+    let both = both.ok_or_else(|| refused(papers::PaperError::NoMap.to_string()))?;
+    let language = assessed.station.language.as_deref();
+    let language = language.and_then(Language::from_tag).unwrap_or_default();
+    let out = ask
+        .out
+        .map_or_else(|| office.folder.join("papers").join("itm"), Path::to_owned);
+    let differences = both
+        .first
+        .differences(&both.second)
+        .map_err(|e| refused(e.to_string()))?;
+    let files = if ask.difference {
+        difference_files(&both, ask, &out).map_err(|why| {
+            eprintln!("stationwright: {why}");
+            ExitCode::from(3)
+        })?
+    } else {
+        map_files(office, assessed, &both, &out).map_err(|e| failed(&e))?
+    };
+    let people = people(office, assessed, &both).map_err(|e| refused(e.to_string()))?;
+    let files: Vec<String> = files.iter().map(|f| f.display().to_string()).collect();
+    if ask.json {
+        println!(
+            "{:#}",
+            as_value(&both, ask.climate, &people, differences.as_ref(), &files)
+        );
+    } else {
+        print!("{}", told(&both, ask, &people, differences.as_ref(), language));
+        files.iter().for_each(|file| println!("{file}"));
+    }
+    Ok(())
+}
+
+/// The first emission that radiates, by both methods; `None` when none does.
+fn by_both<'a>(
+    office: &Office,
+    assessed: &'a Assessed,
+    climate: u8,
+) -> Result<Option<Both<'a>>, coverage::CoverageError> {
+    for path in &assessed.outcome.transmission.emissions {
+        let Some(Ok(first)) = assessed.fields.by_emission.get(&path.tag) else {
+            continue;
+        };
+        let Some(erp) = erp_table(path) else { continue };
+        let study = Study {
+            walker: Walker::Itm(climate),
+            ..*first.study()
+        };
+        let second = LossField::compute(&office.world.world, &study, &Control::quiet())?;
+        return Ok(Some(Both {
+            emission: &path.tag,
+            erp,
+            first,
+            second,
+        }));
+    }
+    Ok(None)
+}
+
+/// People served by either method.
+struct Served {
+    service: Service,
+    situation: Situation,
+    first: f64,
+    second: f64,
+}
+
+fn people(
+    office: &Office,
+    assessed: &Assessed,
+    both: &Both<'_>,
+) -> Result<Vec<Served>, coverage::CoverageError> {
+    let case = office.case(&assessed.file, &assessed.document, &assessed.station);
+    COUNTED
+        .into_iter()
+        .map(|(service, situation)| {
+            let wanted = wanted_field(&case, service, situation, None);
+            Ok(Served {
+                service,
+                situation,
+                first: both.first.served(&both.erp, &wanted)?.people,
+                second: both.second.served(&both.erp, &wanted)?.people,
+            })
+        })
+        .collect()
+}
+
+/// The map files of the second method: the station's own map drawn from its losses.
+fn map_files(
+    office: &Office,
+    assessed: &Assessed,
+    both: &Both<'_>,
+    out: &Path,
+) -> Result<Vec<PathBuf>, super::super::papers::WriteError> {
+    let mut fields = Fields::default();
+    let second = std::sync::Arc::new(both.second.clone());
+    fields.by_emission.insert(both.emission.to_owned(), Ok(second));
+    let other = Assessed {
+        file: assessed.file.clone(),
+        document: assessed.document.clone(),
+        station: assessed.station.clone(),
+        fields,
+        outcome: assessed.outcome.clone(),
+        assessment: assessed.assessment.clone(),
+        sheet: assessed.sheet.clone(),
+    };
+    write(office, &other, out, |paper| paper.file.starts_with("map."))
+}
+
+/// `difference.csv`, cell by cell, and `difference.tif`, hundredths of a dB.
+fn difference_files(both: &Both<'_>, ask: &Ask<'_>, out: &Path) -> Result<Vec<PathBuf>, String> {
+    let of = |e: coverage::CoverageError| e.to_string();
+    let study = both.first.study();
+    let usual_m = (2000.0 * study.radius_km / CELLS).max(study.step_m);
+    let grid = both
+        .first
+        .raster_grid(ask.cell_m.unwrap_or(usual_m))
+        .map_err(of)?;
+    let field = |losses: &LossField| {
+        let values = losses.painted_db(&both.erp, &Paint::AtPrediction).map_err(of)?;
+        Ok::<_, String>(losses.raster_of(&values, grid))
+    };
+    let (first, second) = (field(both.first)?, field(&both.second)?);
+    let apart = both.first.exceeds_db(&both.second).map_err(of)?;
+    let apart = both.first.raster_of(&apart, grid);
+    let mut csv = String::from("lat_deg,lon_deg,p1812_dbuv_m,itm_dbuv_m,difference_db\n");
+    for row in 0..grid.height() {
+        for col in 0..grid.width() {
+            let values = [&first, &second, &apart].map(|raster| raster.value_db(col, row));
+            let (Some(at), [Some(a), Some(b), Some(c)]) = (grid.position(col, row), values) else {
+                continue;
+            };
+            let _ = writeln!(
+                csv,
+                "{:.5},{:.5},{a:.2},{b:.2},{c:.2}",
+                at.lat_deg(),
+                at.lon_deg()
+            );
+        }
+    }
+    let image = geotiff(&apart).map_err(|e| e.to_string())?;
+    std::fs::create_dir_all(out).map_err(|e| format!("{}: {e}", out.display()))?;
+    let mut written = Vec::new();
+    for (name, bytes) in [("difference.csv", csv.into_bytes()), ("difference.tif", image)] {
+        let path = out.join(name);
+        std::fs::write(&path, bytes).map_err(|e| format!("{}: {e}", path.display()))?;
+        written.push(path);
+    }
+    Ok(written)
+}
+
+/// A raster in hundredths of a dB on WGS 84 (OGC GeoTIFF 1.1: EPSG 4326, pixel is area).
+fn geotiff(raster: &FieldRaster) -> tiff::TiffResult<Vec<u8>> {
+    let grid = &raster.grid;
+    let ((west, _, _, north), (step_x, step_y)) = (grid.edges(), grid.steps());
+    let mut bytes = Cursor::new(Vec::new());
+    let mut encoder =
+        TiffEncoder::new(&mut bytes)?.with_compression(Compression::Deflate(DeflateLevel::Balanced));
+    let mut image = encoder.new_image::<GrayI16>(grid.width(), grid.height())?;
+    let tags = image.encoder();
+    tags.write_tag(Tag::ModelPixelScaleTag, &[step_x, step_y, 0.0][..])?;
+    tags.write_tag(Tag::ModelTiepointTag, &[0.0, 0.0, 0.0, west, north, 0.0][..])?;
+    let keys: [u16; 16] = [1, 1, 0, 3, 1024, 0, 1, 2, 1025, 0, 1, 1, 2048, 0, 1, 4326];
+    tags.write_tag(Tag::GeoKeyDirectoryTag, &keys[..])?;
+    tags.write_tag(Tag::GdalNodata, NODATA.to_string().as_str())?;
+    image.write_data(&raster.values_cdb)?;
+    Ok(bytes.into_inner())
+}
+
+fn said(message: &Message, language: Language) -> String {
+    say_best(message, language).map_or_else(|error| error.to_string(), |said| said.text)
+}
+
+fn told(
+    both: &Both<'_>,
+    ask: &Ask<'_>,
+    people: &[Served],
+    differences: Option<&Differences>,
+    language: Language,
+) -> String {
+    let locale = language.locale();
+    let shown = |number: f64, unit: Unit| joined(&show_number(number, unit, locale));
+    let signed = |db: f64| joined(&crate::desk::picture::signed(db, Unit::Decibel, locale));
+    let climate = Message::new("second-climate").tag("climate", ask.climate.to_string());
+    let head = Message::new("second-head")
+        .text("emission", both.emission)
+        .text("climate", ask.climate.to_string())
+        .text("climate-name", said(&climate, language));
+    let mut out = said(&head, language) + "\n\n";
+    let column = |code: &'static str| said(&Message::new(code), language);
+    let _ = writeln!(
+        out,
+        "{:48} {:>16} {:>16}",
+        "",
+        column("second-column-p1812"),
+        column("second-column-itm")
+    );
+    for served in people {
+        let label = Message::new("second-people")
+            .tag("service", tag_of(served.service))
+            .tag("situation", heard_tag(served.situation));
+        let _ = writeln!(
+            out,
+            "{:48} {:>16} {:>16}",
+            said(&label, language),
+            shown(served.first, Unit::People),
+            shown(served.second, Unit::People)
+        );
+    }
+    out += "\n";
+    match differences {
+        Some(d) => {
+            let message = Message::new("second-difference")
+                .text("land", shown(d.land_km2, Unit::SquareKilometre))
+                .text("median", signed(d.median_db))
+                .text("tenth", signed(d.tenth_db))
+                .text("ninetieth", signed(d.ninetieth_db))
+                .text("worst", signed(d.worst_db));
+            out += &(said(&message, language) + "\n");
+            if d.only_one_km2 > 0.5 {
+                let more = Message::new("second-only-one")
+                    .text("land", shown(d.only_one_km2, Unit::SquareKilometre));
+                out += &(said(&more, language) + "\n");
+            }
+        }
+        None => out += &(said(&Message::new("second-no-land"), language) + "\n"),
+    }
+    out + &said(&Message::new("second-clutter"), language) + "\n"
+}
+
+fn tag_of(service: Service) -> &'static str {
+    match service {
+        Service::Mono => "mono",
+        Service::Stereo => "stereo",
+    }
+}
+
+fn heard_tag(situation: Situation) -> &'static str {
+    match situation {
+        Situation::Roof => "roof",
+        Situation::Car => "car",
+        Situation::Indoors | Situation::IndoorsEfficient => "indoors",
+    }
+}
+
+fn as_value(
+    both: &Both<'_>,
+    climate: u8,
+    people: &[Served],
+    differences: Option<&Differences>,
+    files: &[String],
+) -> Value {
+    json!({
+        "emission": both.emission,
+        "climate": climate,
+        "people": people.iter().map(|p| json!({
+            "service": tag_of(p.service),
+            "situation": heard_tag(p.situation),
+            "p1812": p.first,
+            "itm": p.second,
+        })).collect::<Vec<_>>(),
+        "difference": differences.map(|d| json!({
+            "of": "field by P.1812 less field by ITM, dB, over land",
+            "median_db": d.median_db,
+            "tenth_db": d.tenth_db,
+            "ninetieth_db": d.ninetieth_db,
+            "worst_db": d.worst_db,
+            "land_km2": d.land_km2,
+            "only_one_km2": d.only_one_km2,
+        })),
+        "files": files,
+    })
+}
