@@ -124,13 +124,12 @@ pub fn shape_for_people(
     let model = case.station.emission(emission).ok_or(NoShape::NothingRadiates)?;
     let bounds = bounds(&model.licence, path, radiating).ok_or(NoShape::NothingRadiates)?;
     let harness = harness(radiating);
-    let search = |how: &dyn Fn(Goal) -> Result<Shaped, MountError>, goal| how(goal).map_err(NoShape::Mount);
-    let best = |goal| shaped(&radiating.mount, &harness, &audience, &bounds, goal);
-    let alike = |goal| best_equal(&radiating.mount, &harness, &audience, &bounds, goal);
-    let equal = search(&alike, Goal::MostPeople)?;
-    let found = search(&best, Goal::MostPeople)?;
+    let mount = &radiating.mount;
+    let equal = best_equal(mount, &harness, &audience, &bounds, Goal::MostPeople).map_err(NoShape::Mount)?;
+    let best = |goal| shaped(mount, &harness, &audience, &bounds, goal, Some(&equal)).map_err(NoShape::Mount);
+    let found = best(Goal::MostPeople)?;
     let as_many_w = least_power
-        .then(|| search(&best, Goal::LeastPower { people: equal.people }))
+        .then(|| best(Goal::LeastPower { people: equal.people }))
         .transpose()?
         .map(|frugal| frugal.power_w);
     let edits = edits(case, radiating, &found);

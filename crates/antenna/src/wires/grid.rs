@@ -180,10 +180,7 @@ impl Coarse {
             field.iter_mut().flatten().for_each(|c| *c *= back);
         }
         let steps = Steps::new(self, elevation_deg, azimuth_deg);
-        let forward: Vec<Complex> = every_direction(elevation_deg, azimuth_deg)
-            .iter()
-            .map(|d| middle_phase(far_field, d.elevation_deg, d.azimuth_deg))
-            .collect();
+        let forward = middle_phases(far_field, elevation_deg, azimuth_deg);
         let hidden = |e: f64| far_field.ground() == Ground::Perfect && e < -1e-9;
         (0..sets.len())
             .map(|set| {
@@ -219,6 +216,25 @@ fn middle_phase(far_field: &FarField, elevation_deg: f64, azimuth_deg: f64) -> C
         1.0,
         far_field.wave_number_per_m() * dot([cos_e * cos_a, cos_e * sin_a, sin_e], far_field.middle),
     )
+}
+
+/// The same over elevations × azimuths, sines taken once a row and column.
+fn middle_phases(far_field: &FarField, elevation_deg: &[f64], azimuth_deg: &[f64]) -> Vec<Complex> {
+    let middle = super::vector::scale(far_field.middle, far_field.wave_number_per_m());
+    let around: Vec<f64> = azimuth_deg
+        .iter()
+        .map(|a| a.to_radians().sin_cos())
+        .map(|(sin, cos)| cos * middle[0] + sin * middle[1])
+        .collect();
+    elevation_deg
+        .iter()
+        .map(|e| e.to_radians().sin_cos())
+        .flat_map(|(sin, cos)| {
+            around
+                .iter()
+                .map(move |level| Complex::from_polar(1.0, cos * level + sin * middle[2]))
+        })
+        .collect()
 }
 
 /// The matrices of the interpolation: samples → azimuth harmonics → wanted elevations → wanted azimuths.

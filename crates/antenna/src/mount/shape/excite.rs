@@ -43,13 +43,15 @@ pub(super) fn starts(heights_m: &[f64], freq_mhz: f64) -> Result<Vec<Vec<Excitat
     if heights_m.len() < 2 {
         return Ok(out);
     }
-    for tilt_deg in [0.7, 1.5, 3.0, 5.0] {
+    for tilt_deg in [1.5, 4.0, 0.7, 2.5] {
         let phases = tilt_phases_deg(heights_m, freq_mhz, tilt_deg)?;
         let tilted = phases.iter().map(|&phase_deg| Excitation {
             share: 1.0,
             phase_deg,
         });
         out.push(tilted.collect());
+    }
+    for tilt_deg in [0.7, 1.5, 3.0] {
         out.push(tilted_and_filled(heights_m, freq_mhz, tilt_deg, 0.7)?);
     }
     out.push(with_quadratic_phase(equal(heights_m.len()), heights_m, 40.0));

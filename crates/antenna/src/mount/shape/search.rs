@@ -12,6 +12,11 @@ use crate::wires::Standing;
 const REFINED: usize = 2;
 /// Steps of bearing and stand-off of the refinement.
 const FINER: [(f64, f64); 3] = [(20.0, 0.10), (10.0, 0.05), (5.0, 0.025)];
+/// So many starts are looked at on every turn, the others on the best one only.
+const FIRST_STARTS: usize = 4;
+/// Grid of the equal stacks.
+const EQUAL_TURN_DEG: f64 = 10.0;
+const EQUAL_OFF_M: f64 = 0.10;
 /// Turns of the whole that are compared, degrees apart.
 const TURN_DEG: f64 = 10.0;
 
@@ -50,7 +55,8 @@ struct Found {
     best: Best,
 }
 
-/// The best stack of these bays: bearings, stand-off, shares and phases for the goal, within every bound.
+/// The best stack of these bays: bearings, stand-off, shares and phases for the goal, within every bound. With `from`, such as the best
+/// equal stack, the search starts there, too, and so is never worse.
 ///
 /// # Errors
 /// [`MountError`] for figures out of range, and [`MountError::NoPlace`] when no place can be built.
@@ -60,12 +66,14 @@ pub fn shaped(
     audience: &dyn Audience,
     bounds: &Bounds,
     goal: Goal,
+    from: Option<&Shaped>,
 ) -> Result<Shaped, MountError> {
     check(plan, audience, bounds)?;
     let search = Search::new(plan, harness, audience, bounds, goal);
     let families = search.families();
     let (mut found, mut solved, mut looked_at) = search.tried(&families, true)?;
     found.truncate(REFINED);
+    found.extend(from.map(|from| search.started(from)).transpose()?);
     let refined: Vec<Result<(Found, usize, usize), MountError>> =
         found.into_par_iter().map(|f| search.refined(f)).collect();
     let mut best: Option<Found> = None;
@@ -81,7 +89,8 @@ pub fn shaped(
     search.answer(best, solved, looked_at)
 }
 
-/// The best stack of these bays all on one side, alike in phase and power: bearing and stand-off by a grid of 5° and 5 cm.
+/// The best stack of these bays all on one side, alike in phase and power: bearing and stand-off by a grid of 10° and 10 cm, then by
+/// smaller steps down to 2.5° and 2.5 cm.
 ///
 /// # Errors
 /// As [`shaped`].
@@ -95,17 +104,49 @@ pub fn best_equal(
     check(plan, audience, bounds)?;
     let search = Search::new(plan, harness, audience, bounds, goal);
     let (from, to) = bounds.stand_off_m;
-    let steps = ((to - from) / 0.05 + 1e-9) as usize;
+    let steps = ((to - from) / EQUAL_OFF_M + 1e-9) as usize;
+    let side = |bearing: f64, stand_off_m: f64| Places {
+        bearings_deg: vec![bearing.rem_euclid(360.0); plan.bays.len()],
+        stand_off_m,
+    };
     let places: Vec<Places> = (0..=steps)
         .flat_map(|i| {
-            search.origins(5.0).into_iter().map(move |bearing| Places {
-                bearings_deg: vec![bearing; plan.bays.len()],
-                stand_off_m: from + 0.05 * i as f64,
-            })
+            search
+                .origins(EQUAL_TURN_DEG)
+                .into_iter()
+                .map(move |bearing| (bearing, from + EQUAL_OFF_M * i as f64))
         })
+        .map(|(bearing, off)| side(bearing, off))
         .collect();
-    let (mut found, solved, looked_at) = search.tried(&places, false)?;
-    search.answer(found.swap_remove(0), solved, looked_at)
+    let (mut found, mut solved, mut looked_at) = search.tried(&places, false)?;
+    let mut best = found.swap_remove(0);
+    // Then half the steps, and half again, round the best.
+    for halves in [2.0, 4.0] {
+        let (turn, off) = (EQUAL_TURN_DEG / halves, EQUAL_OFF_M / halves);
+        let (bearing, stand_off) = (best.places.bearings_deg[0], best.places.stand_off_m);
+        for (a, b) in [
+            (1.0, 0.0),
+            (-1.0, 0.0),
+            (0.0, 1.0),
+            (0.0, -1.0),
+            (1.0, 1.0),
+            (-1.0, -1.0),
+        ] {
+            let near = side(bearing + a * turn, (stand_off + b * off).clamp(from, to));
+            let solved_there = search.solved(&near)?;
+            let seen = solved_there.turned(0.0, audience, bounds, harness);
+            let one = best_of(&seen, &[equal(plan.bays.len())], goal)?;
+            (solved, looked_at) = (solved + 1, looked_at + 1);
+            if one.beats(&best.best) {
+                best = Found {
+                    places: near,
+                    plan: solved_there.plan.clone(),
+                    best: one,
+                };
+            }
+        }
+    }
+    search.answer(best, solved, looked_at)
 }
 
 impl<'a> Search<'a> {
@@ -190,7 +231,7 @@ impl<'a> Search<'a> {
             bay.stand_off_m = places.stand_off_m;
         }
         let mounted = plan.solved_on(&self.standing)?;
-        Ok(Solved::new(plan, &mounted))
+        Ok(Solved::new(plan, &mounted, self.bounds))
     }
 
     /// The best turn of every place, best first; with `free` excitations are sought, too, else all bays are alike.
@@ -209,9 +250,9 @@ impl<'a> Search<'a> {
                 let solved = self.solved(places)?;
                 let mut best: Option<(f64, Best)> = None;
                 let mut looks = 0;
-                for turn in self.turns(if free { TURN_DEG } else { 5.0 }) {
+                for turn in self.turns(TURN_DEG) {
                     let seen = solved.turned(turn, self.audience, self.bounds, self.harness);
-                    let one = best_of(&seen, &list, self.goal)?;
+                    let one = best_of(&seen, &list[..list.len().min(FIRST_STARTS)], self.goal)?;
                     looks += one.looked_at;
                     if best.as_ref().is_none_or(|b| one.beats(&b.1)) {
                         best = Some((turn, one));
@@ -221,6 +262,14 @@ impl<'a> Search<'a> {
                 let seen = solved.turned(turn, self.audience, self.bounds, self.harness);
                 best.looked_at = looks;
                 if free {
+                    let more = best_of(&seen, &list, self.goal)?;
+                    best.looked_at += more.looked_at;
+                    if more.beats(&best) {
+                        best = Best {
+                            looked_at: best.looked_at,
+                            ..more
+                        };
+                    }
                     best = descended(&seen, best, self.goal, self.bounds, 0..3)?;
                 }
                 let plan = seen.plan();
@@ -245,6 +294,22 @@ impl<'a> Search<'a> {
         found.sort_by(|a, b| b.best.given.worth.total_cmp(&a.best.given.worth));
         let looks = found.iter().map(|f| f.best.looked_at).sum();
         Ok((found, places.len(), looks))
+    }
+
+    /// A stack found before, as a start.
+    fn started(&self, from: &Shaped) -> Result<Found, MountError> {
+        let places = Places {
+            bearings_deg: from.plan.bays.iter().map(|b| b.bearing_deg).collect(),
+            stand_off_m: from.plan.bays.first().map_or(0.0, |b| b.stand_off_m),
+        };
+        let fresh = self.solved(&places)?;
+        let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
+        let best = best_of(&seen, std::slice::from_ref(&from.excitation), self.goal)?;
+        Ok(Found {
+            plan: fresh.plan.clone(),
+            places,
+            best,
+        })
     }
 
     /// Moves the bays one by one, and all together, by ever smaller steps, phases and powers following.
@@ -324,7 +389,7 @@ impl<'a> Search<'a> {
             bay.stand_off_m = (bay.stand_off_m * 1000.0).round() / 1000.0;
         }
         let mounted = plan.solved_on(&self.standing)?;
-        let fresh = Solved::new(plan.clone(), &mounted);
+        let fresh = Solved::new(plan.clone(), &mounted, self.bounds);
         let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
         let excitation = excite::tidy(&found.best.wanted);
         let given = seen.given(&excitation, self.goal)?;

@@ -11,12 +11,13 @@ use crate::mount::{MountError, MountPlan, Mounted};
 
 /// The mask is held at so many bearings and elevations while searching; every degree counts at the end.
 const MASK_BEARINGS: usize = 72;
+const MASK_STEP_DEG: f64 = 360.0 / MASK_BEARINGS as f64;
 const MASK_ELEVS: usize = 61;
 
 /// Steps of the kept fields. Each bay's field is kept against its own middle, where it turns slowly from sample to sample: between them it
-/// is within some thousandths of itself (the answer at the end rests on the whole pattern).
-const BEARINGS: usize = 120;
-const ELEVS: usize = 121;
+/// is within a hundredth of itself (the answer at the end rests on the whole pattern).
+const BEARINGS: usize = 72;
+const ELEVS: usize = 91;
 
 /// Bays in their places, with the fields of each bay alone at one ampere.
 pub(super) struct Solved {
@@ -24,6 +25,8 @@ pub(super) struct Solved {
     ports_ohm: Matrix,
     wave_number_per_m: f64,
     alone: Vec<Alone>,
+    /// By plane counted, by bay: bearing by bearing.
+    to_mask: Vec<(Plane, Vec<Parts>)>,
 }
 
 /// Field of one bay alone, ratio to a half-wave dipole's for one watt; by plane, bearing by bearing.
@@ -33,9 +36,13 @@ struct Alone {
 }
 
 impl Solved {
-    pub(super) fn new(plan: MountPlan, mounted: &Mounted) -> Self {
+    pub(super) fn new(plan: MountPlan, mounted: &Mounted, bounds: &Bounds) -> Self {
         let k = crate::array::element::wave_number(plan.frequency_mhz);
         let grids = mounted.alone(BEARINGS, ELEVS);
+        let rounds: Vec<(f64, f64)> = (0..BEARINGS)
+            .map(|b| (360.0 * b as f64 / BEARINGS as f64).to_radians().sin_cos())
+            .collect();
+        let rises: Vec<(f64, f64)> = (0..ELEVS).map(|e| elev_deg(e).to_radians().sin_cos()).collect();
         let alone = plan
             .bays
             .iter()
@@ -44,11 +51,9 @@ impl Solved {
                 let out = Direction::new(bay.bearing_deg, 0.0).unit();
                 let middle_m = [out[0] * bay.stand_off_m, out[1] * bay.stand_off_m, bay.height_m];
                 let mut cells = [Vec::new(), Vec::new()];
-                for b in 0..BEARINGS {
-                    let bearing = 360.0 * b as f64 / BEARINGS as f64;
-                    for e in 0..ELEVS {
-                        let d = Direction::new(bearing, elev_deg(e));
-                        let back = C64::from_polar(1.0, -k * dot(d.unit(), middle_m));
+                for (b, &(sb, cb)) in rounds.iter().enumerate() {
+                    for (e, &(se, ce)) in rises.iter().enumerate() {
+                        let back = C64::from_polar(1.0, -k * dot([ce * sb, ce * cb, se], middle_m));
                         // Azimuth runs from east anticlockwise, bearings from north clockwise.
                         let azimuth = (BEARINGS / 4 + BEARINGS - b) % BEARINGS;
                         for (cell, f) in cells.iter_mut().zip(grid.at(e, azimuth)) {
@@ -60,15 +65,29 @@ impl Solved {
                 Alone { middle_m, cells }
             })
             .collect();
-        Self {
+        let mut solved = Self {
             ports_ohm: mounted.ports_ohm().clone(),
             wave_number_per_m: k,
             alone,
             plan,
-        }
+            to_mask: Vec::new(),
+        };
+        let everywhere: Vec<Spot> = (0..MASK_BEARINGS * MASK_ELEVS)
+            .map(|i| {
+                let (b, e) = (i / MASK_ELEVS, i % MASK_ELEVS);
+                let elev = -90.0 + 180.0 * e as f64 / (MASK_ELEVS - 1) as f64;
+                Spot::new((b as f64 * MASK_STEP_DEG, elev))
+            })
+            .collect();
+        solved.to_mask = Plane::BOTH
+            .into_iter()
+            .filter(|p| bounds.masks.iter().any(|m| m.plane.is_none_or(|q| q == *p)))
+            .map(|p| (p, solved.towards(&everywhere, p)))
+            .collect();
+        solved
     }
 
-    /// Looked at with everything turned clockwise round the axis.
+    /// Looked at with everything turned clockwise round the axis, by a multiple of [`MASK_STEP_DEG`].
     pub(super) fn turned<'a>(
         &'a self,
         by_deg: f64,
@@ -76,42 +95,27 @@ impl Solved {
         bounds: &'a Bounds,
         harness: &'a Harnessing,
     ) -> Seen<'a> {
-        let people: Vec<(f64, f64)> = audience
+        let people: Vec<Spot> = audience
             .directions()
             .iter()
-            .map(|d| (d.bearing_deg - by_deg, d.elev_deg))
-            .collect();
-        let mask: Vec<(f64, f64)> = (0..MASK_BEARINGS * MASK_ELEVS)
-            .map(|i| {
-                let (b, e) = (i / MASK_ELEVS, i % MASK_ELEVS);
-                let bearing = 360.0 * b as f64 / MASK_BEARINGS as f64;
-                (
-                    bearing - by_deg,
-                    -90.0 + 180.0 * e as f64 / (MASK_ELEVS - 1) as f64,
-                )
-            })
+            .map(|d| Spot::new((d.bearing_deg - by_deg, d.elev_deg)))
             .collect();
         let heard = match audience.heard() {
             Heard::In(plane) => vec![plane],
             Heard::Stronger => Plane::BOTH.to_vec(),
         };
-        let counted: Vec<Plane> = Plane::BOTH
-            .into_iter()
-            .filter(|p| bounds.masks.iter().any(|m| m.plane.is_none_or(|q| q == *p)))
-            .collect();
         Seen {
             solved: self,
             by_deg,
+            mask_turn: (by_deg / MASK_STEP_DEG).round() as usize % MASK_BEARINGS,
             audience,
             bounds,
             harness,
             to_people: heard.into_iter().map(|p| self.towards(&people, p)).collect(),
-            to_mask: counted.into_iter().map(|p| (p, self.towards(&mask, p))).collect(),
         }
     }
 
-    fn towards(&self, directions: &[(f64, f64)], plane: Plane) -> Vec<Parts> {
-        let spots: Vec<Spot> = directions.iter().map(|d| Spot::new(*d)).collect();
+    fn towards(&self, spots: &[Spot], plane: Plane) -> Vec<Parts> {
         self.alone
             .iter()
             .map(|alone| {
@@ -121,7 +125,7 @@ impl Solved {
                     re: Vec::with_capacity(spots.len()),
                     im: Vec::with_capacity(spots.len()),
                 };
-                for s in &spots {
+                for s in spots {
                     let f = s.between(cells) * C32::from_polar(1.0, dot(s.unit, middle) as f32);
                     parts.re.push(f.re);
                     parts.im.push(f.im);
@@ -176,13 +180,13 @@ struct Parts {
 pub(super) struct Seen<'a> {
     solved: &'a Solved,
     pub(super) by_deg: f64,
+    /// The same in steps of the mask.
+    mask_turn: usize,
     audience: &'a dyn Audience,
     bounds: &'a Bounds,
     harness: &'a Harnessing,
     /// By plane heard, by bay.
     to_people: Vec<Vec<Parts>>,
-    /// By plane counted, by bay.
-    to_mask: Vec<(Plane, Vec<Parts>)>,
 }
 
 /// What an excitation gives.
@@ -280,6 +284,7 @@ impl Seen<'_> {
     /// Power at the splitter that just meets the masks, W.
     fn mask_w(&self, currents: &[C64]) -> f64 {
         let powers: Vec<(Plane, Vec<f32>)> = self
+            .solved
             .to_mask
             .iter()
             .map(|(plane, bays)| (*plane, powers(bays, currents)))
@@ -292,13 +297,14 @@ impl Seen<'_> {
                     .iter()
                     .filter(|(p, _)| mask.plane.is_none_or(|q| q == *p))
                     .map(|(_, w)| {
+                        let b = (b + MASK_BEARINGS - self.mask_turn) % MASK_BEARINGS;
                         w[b * MASK_ELEVS..(b + 1) * MASK_ELEVS]
                             .iter()
                             .copied()
                             .fold(0.0, f32::max)
                     })
                     .sum();
-                let allowed_dbw = mask.at_dbw(360.0 * b as f64 / MASK_BEARINGS as f64);
+                let allowed_dbw = mask.at_dbw(b as f64 * MASK_STEP_DEG);
                 least = least.min(10f64.powf(allowed_dbw / 10.0) / f64::from(strongest));
             }
         }
