@@ -4,6 +4,7 @@
 //! same bytes.
 
 pub mod acceptance;
+pub mod annex;
 pub mod bill;
 pub mod book;
 pub mod chain;

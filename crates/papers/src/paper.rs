@@ -1,7 +1,7 @@
 //! The list of papers.
 
 use crate::book::Book;
-use crate::{acceptance, bill, chain, map, offer, rigging};
+use crate::{acceptance, annex, bill, chain, map, offer, rigging};
 
 /// Who may see a paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,6 +42,11 @@ pub enum PaperError {
     /// No antenna is chosen, so there is nothing to rig.
     #[error("there is nothing to rig: give an emission an antenna with a bay from the shelf")]
     NothingToRig,
+    /// No antenna is chosen, so nothing radiates.
+    #[error(
+        "there is nothing for a licence: nothing radiates yet; give an emission an antenna and a transmitter"
+    )]
+    NothingRadiates,
     /// Nothing that an instrument could read is promised.
     #[error("there is nothing to measure: nothing is promised yet")]
     NothingToMeasure,
@@ -77,7 +82,10 @@ pub enum PaperError {
 impl PaperError {
     /// Whether the station is not far enough for this paper: it is left out, and nothing is wrong.
     pub fn is_not_yet(&self) -> bool {
-        matches!(self, Self::NoMap | Self::NothingToRig | Self::NothingToMeasure)
+        matches!(
+            self,
+            Self::NoMap | Self::NothingToRig | Self::NothingRadiates | Self::NothingToMeasure
+        )
     }
 }
 
@@ -129,6 +137,13 @@ pub fn all() -> &'static [Paper] {
             "PDF",
             "application/pdf",
             rigging::pdf,
+        ),
+        client(
+            "licence-annex.pdf",
+            ("paper-annex", "paper-annex-says"),
+            "PDF",
+            "application/pdf",
+            annex::pdf,
         ),
         client(
             "acceptance.pdf",

@@ -4,11 +4,13 @@
 
 mod acceptance;
 mod gets;
+mod radiation;
 mod rigging;
 mod terms;
 
 pub use acceptance::{Check, CheckGroup};
 pub use gets::{Given, GivenItem};
+pub use radiation::{Cut, Cuts, FedBay, Radiation, Row, Seen};
 pub use rigging::{Harness, Rigging, RiggingBay};
 pub use terms::Term;
 
@@ -36,6 +38,8 @@ pub struct Handover {
     pub supplier: Option<String>,
     /// Every antenna as it is rigged.
     pub rigging: Vec<Rigging>,
+    /// Every antenna as it radiates.
+    pub radiation: Vec<Radiation>,
     /// What is measured on the day.
     pub acceptance: Vec<CheckGroup>,
 }
@@ -57,6 +61,7 @@ pub fn hand_over(
         terms: terms::terms(case, pen)?,
         supplier: case.station.offer.supplier.clone(),
         rigging: rigging::rigging(case, outcome, pen)?,
+        radiation: radiation::radiation(case, outcome, pen)?,
         acceptance: acceptance::acceptance(case, outcome, assessment, pen)?,
     })
 }

@@ -8,6 +8,8 @@ pub mod places;
 pub mod plate;
 mod tint;
 
+pub(crate) use tint::hex as tint_hex;
+
 use crate::book::Book;
 use crate::paper::PaperError;
 use assess::said::Shown;

@@ -13,6 +13,19 @@ fn told(desk: &Desk) -> Told {
         desk.assessed.sheet.digest.get(..8)
     ]);
     told.tokens.extend(Told::of(&[&head]).tokens);
+    // Rows of the annex are set bare: the head of their column has the unit.
+    for row in desk.handover.radiation.iter().flat_map(|r| &r.annex) {
+        for (number, unit) in [
+            (&row.vertical, "W"),
+            (&row.horizontal, "W"),
+            (&row.counted, "W"),
+            (&row.allowed, "W"),
+            (&row.margin, "dB"),
+            (&row.effective_height, "m"),
+        ] {
+            told.pairs.insert((number.clone(), unit.to_owned()));
+        }
+    }
     told
 }
 
@@ -23,6 +36,15 @@ const LISTED: &[(&str, fn(&[&str], usize) -> bool)] = &[
     }),
     ("clause: `Table 1`, `§ 3.1`", |w, i| {
         i > 0 && matches!(w[i - 1], "Table" | "§")
+    }),
+    ("clause: `47 CFR 73.313`", |w, i| {
+        w.get(i + 1) == Some(&"CFR") || (i > 0 && w[i - 1] == "CFR")
+    }),
+    ("clause: `3 to 15 km, Rec. ITU-R P.1546-6`", |w, i| {
+        w.get(i + 1..).is_some_and(|after| {
+            after.starts_with(&["km", "Rec", "ITU-R", "P.1546-6"])
+                || after.starts_with(&["to", "15", "km", "Rec", "ITU-R", "P.1546-6"])
+        })
     }),
     ("code of a finding: `SA 04`", |w, i| {
         i > 0 && w[i].len() == 2 && w[i - 1].len() == 2 && w[i - 1].chars().all(|c| c.is_ascii_uppercase())
@@ -66,7 +88,12 @@ fn strange(text: &str, told: &Told) -> (Vec<String>, usize) {
 #[test]
 fn every_number_of_the_papers_is_the_assessments() {
     let told = told(&DEMO);
-    for (file, least) in [("offer.pdf", 180), ("rigging.pdf", 25), ("acceptance.pdf", 40)] {
+    for (file, least) in [
+        ("offer.pdf", 180),
+        ("rigging.pdf", 25),
+        ("licence-annex.pdf", 30),
+        ("acceptance.pdf", 40),
+    ] {
         let Some(text) = text(&DEMO.paper(file)) else {
             return;
         };
@@ -135,31 +162,41 @@ fn heads<'a>(words: &'a [Word], units: &BTreeSet<String>) -> Vec<&'a Word> {
 }
 
 #[test]
-fn every_column_headed_by_a_currency_holds_the_assessments_prices() {
+fn every_column_headed_by_a_unit_or_a_currency_holds_the_assessments_numbers() {
     let told = told(&DEMO);
-    let Some(words) = words(&DEMO.paper("offer.pdf")) else {
-        return;
-    };
-    let heads: Vec<&Word> = heads(&words, &told.units)
-        .into_iter()
-        .filter(|head| head.text == DEMO.assessed.sheet.currency)
-        .collect();
-    assert_eq!(heads.len(), 2, "each and price are headed by the currency");
-    for head in heads {
-        let column: Vec<&Word> = words
-            .iter()
-            .filter(|w| w.page == head.page && w.top > head.top + 2.0 && (w.right - head.right).abs() < 2.0)
-            .filter(|w| is_number(&w.text))
-            .collect();
-        assert!(column.len() >= 38, "only {} prices in a column", column.len());
-        for word in column {
-            let pair = (word.text.clone(), head.text.clone());
-            assert!(
-                told.pairs.contains(&pair),
-                "{} {} is no price of the assessment",
-                pair.0,
-                pair.1
-            );
+    // Groups of the price table part its rows by as much as a heading; the annex has none.
+    for (file, wanted, apart) in [
+        ("offer.pdf", &["EUR", "EUR"][..], 45.0),
+        ("licence-annex.pdf", &["W", "W", "W", "W", "dB", "m"], 16.0),
+    ] {
+        let Some(words) = words(&DEMO.paper(file)) else {
+            return;
+        };
+        let heads = heads(&words, &told.units);
+        let units: Vec<&str> = heads.iter().map(|h| h.text.as_str()).collect();
+        assert_eq!(units, wanted, "{file}: columns headed by a unit");
+        let mut rows = 0;
+        for head in heads {
+            // Down from the head until the table ends: rows stand close, what follows does not.
+            let mut column: Vec<&Word> = words
+                .iter()
+                .filter(|w| w.page == head.page && w.top > head.top + 2.0)
+                .filter(|w| (w.right - head.right).abs() < 2.0 && is_number(&w.text))
+                .collect();
+            column.sort_by(|a, b| a.top.total_cmp(&b.top));
+            let gap = column.windows(2).position(|w| w[1].top - w[0].top > apart);
+            column.truncate(gap.map_or(column.len(), |at| at + 1));
+            rows = rows.max(column.len());
+            for word in column {
+                let pair = (word.text.clone(), head.text.clone());
+                assert!(
+                    told.pairs.contains(&pair),
+                    "{file}: {} {} is not in the assessment",
+                    pair.0,
+                    pair.1
+                );
+            }
         }
+        assert!(rows >= 36, "{file}: {rows} rows");
     }
 }

@@ -70,7 +70,9 @@ impl Told {
                 if let (Some(Value::String(text)), Some(Value::String(unit))) =
                     (fields.get("text"), fields.get("unit"))
                 {
-                    self.listen(&format!("{text} {unit}"));
+                    // A degree sign stands close.
+                    let close = if unit == "°" { "" } else { " " };
+                    self.listen(&format!("{text}{close}{unit}"));
                     self.units.extend(tokens(unit).first().map(|u| (*u).to_owned()));
                 }
                 fields.values().for_each(|v| self.hear(v));

@@ -10,6 +10,8 @@ paper-chain = Air chain
 paper-chain-says = From microphone to listener on one line, as a drawing
 paper-rigging = Rigging sheet
 paper-rigging-says = For the mast crew: the stack with its dimensions, the harness, the cautions
+paper-annex = Licence annex
+paper-annex-says = The antenna as it radiates: cuts, 36 rows of ERP and effective height, currents, the cutting list
 paper-acceptance = Acceptance sheet
 paper-acceptance-says = What to measure on the day: promised, accepted, room for the reading and a signature
 paper-map-png = Map
@@ -110,6 +112,40 @@ rigging-note-bends = No bend tighter than listed, a drip loop at the entry, hang
 rigging-note-weather = Every joint tightened with a torque wrench, then wrapped; the line earthed at the top, at the foot and at the entry.
 rigging-note-sweep = Sweep the line and each tail before and after it goes up; keep the files for the acceptance sheet.
 
+## Headings of the licence annex
+
+annex-full = solved as wires on the mast, by the method of moments
+annex-draft = a draft by the array model: no proof yet
+annex-plane = { $plane ->
+    [vertical] Vertical plane
+   *[horizontal] Horizontal plane
+}
+paper-annex-lead = The antenna as it radiates, for the licence and its administration
+paper-annex-carrier = Carrier
+paper-annex-computed = Computed
+paper-annex-vswr = VSWR at the splitter
+paper-annex-gain = Greatest gain
+paper-annex-towards = Towards
+paper-annex-elevation = Elevation
+paper-annex-erp = ERP there
+paper-annex-haat = Height above average terrain, 47 CFR 73.313
+paper-annex-round = Round the horizon: ERP against the licence
+paper-annex-round-alt = Polar plot of the radiated and the allowed ERP, with the served places
+paper-annex-round-says = Violet: radiated, the strongest of all elevations; black: allowed. The radius goes with the field: half the power is seven tenths of it.
+paper-annex-cut = Below the horizon
+paper-annex-cut-alt = Vertical cut through the strongest direction, with the served places
+paper-annex-unrolled = The pattern unrolled
+paper-annex-unrolled-alt = Level under the peak by azimuth and elevation, with the served places
+paper-annex-unrolled-says = Azimuth from north to north, left to right; elevation upwards. The darker, the nearer the peak: steps as on the ruler beside it.
+paper-annex-currents = Currents along the wires
+paper-annex-currents-alt = The stack and its mast from the side, each wire as thick as its current
+paper-annex-currents-says = From the side, the bays' direction to the right. A line is as thick as the current in it; the strongest carries { $amps }.
+paper-annex-places = Places
+paper-annex-bays = The bays as they are fed
+paper-annex-cuts = Cutting list
+paper-annex-rows = ERP and effective height by azimuth
+paper-annex-rows-says = ERP in the strongest elevation. Effective height over the mean ground from 3 to 15 km, Rec. ITU-R P.1546-6 § 4.3.
+
 ## Headings of the acceptance sheet
 
 paper-acceptance-lead = What to measure on the day. A reading outside what is accepted is written down, not mended on paper.
@@ -120,6 +156,23 @@ paper-acceptance-covers = The readings above were taken on the station of revisi
 
 ## Columns
 
+paper-col-azimuth = Azimuth
+paper-col-elevation = Elevation
+paper-col-distance = Distance
+paper-col-erp = ERP
+paper-col-vertical = Vertical
+paper-col-horizontal = Horizontal
+paper-col-counted = Counted
+paper-col-allowed = Allowed
+paper-col-effective = Effective height
+paper-col-current = Current, of the strongest
+paper-col-phase = Phase
+paper-col-power = Power
+paper-col-vswr = VSWR
+paper-col-port = Port
+paper-col-longer = Longer than the shortest
+paper-col-electrical = Electrical length
+paper-col-velocity = Velocity factor
 paper-col-number = No.
 paper-col-what = What, with which instrument, how
 paper-col-promised = Promised
