@@ -217,6 +217,7 @@ describe('the page', { skip, concurrency: 1 }, () => {
   });
 
   test('the acceptance sheet lists readings, each with instrument and tolerance', async () => {
+    await whole();
     const { acceptance } = await (await fetch(`${station.base}api/handover`)).json();
     const page = await web.open('acceptance');
     const rows = page.locator('.checks tbody tr');

@@ -276,3 +276,46 @@ fn offers_that_are_stopped_are_dropped_at_once() {
     assert_eq!(stopped.state, OffersState::None);
     assert!(stopped.why.is_some() && stopped.answer.is_none());
 }
+
+#[test]
+fn the_antenna_and_what_is_handed_over_say_what_the_sheet_says() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    let view = desk.view().unwrap();
+    let value = |id: &str| {
+        let figure = view.sheet.figures.iter().find(|f| f.id == id).unwrap();
+        assess::say::joined(&figure.value)
+    };
+    let antennas = desk.antennas().unwrap();
+    let antenna = &antennas[0];
+    assert!(!antenna.draft, "a whole answer is the wires'");
+    assert!(antenna.apart.is_some() && antenna.currents.is_some());
+    assert_eq!(antenna.annex.len(), 36);
+    assert_eq!(antenna.bays.len(), antenna.harness.len());
+    // The same gain and the same least room in hand as the figures.
+    let gain = &antenna.planes[0].gain;
+    assert_eq!(assess::say::joined(gain), value("transmission.E1.gain"));
+    let rows = &antenna.planes[0].rows;
+    assert!(rows.iter().all(|r| r.len() == rows[0].len()));
+    let classes = antenna.planes[0].classes.len() as u8;
+    assert!(rows.iter().flatten().any(|c| *c == classes - 1) && rows.iter().flatten().all(|c| *c < classes));
+    let seen = &view.horizon.unwrap().places;
+    for place in &antenna.planes[0].places {
+        let on_cut = seen.iter().find(|p| p.name == place.name).unwrap();
+        assert!((on_cut.depression_deg - place.depression_deg).abs() < 1e-9);
+    }
+    let over = desk.handover().unwrap();
+    let checks: Vec<_> = over.acceptance.iter().flat_map(|g| &g.checks).collect();
+    assert!(checks.len() > 10);
+    assert!(
+        checks
+            .iter()
+            .any(|c| c.promised == value("transmission.E1.power"))
+    );
+    assert!(
+        checks
+            .iter()
+            .all(|c| !c.instrument.is_empty() && !c.accepted.is_empty() && !c.clause.is_empty())
+    );
+    assert_eq!(over.rigging[0].bays.len(), antenna.bays.len());
+}

@@ -36,6 +36,8 @@ pub fn view(office: &Office, assessed: &Assessed) -> View {
         openings: openings(assessed, locale)
             .into_iter()
             .chain(coverage_opening(assessed, locale))
+            .chain(sites_opening(assessed))
+            .chain(money_opening(assessed))
             .collect(),
         handles: handles::handles(office, assessed, locale),
         mast: mast(office, assessed, locale),
@@ -136,6 +138,45 @@ fn openings(assessed: &Assessed, locale: &Locale) -> Vec<Opening> {
         }],
         lead: None,
     }]
+}
+
+/// A figure of the sheet, by id.
+fn figure<'a>(assessed: &'a Assessed, id: &str) -> Option<&'a SaidFigure> {
+    assessed.sheet.figures.iter().find(|f| f.id == id)
+}
+
+/// A sheet that opens with one sentence, which rests on one figure.
+fn opening(assessed: &Assessed, sheet: &str, message: &Message, figure: &str) -> Option<Opening> {
+    Some(Opening {
+        sheet: sheet.into(),
+        sentence: vec![assess::said::Piece {
+            text: words::say_best(message, language(assessed)).ok()?.text,
+            figure: Some(figure.to_owned()),
+        }],
+        lead: None,
+    })
+}
+
+/// How the sites' sheet opens: what they draw, and how far the public stays.
+fn sites_opening(assessed: &Assessed) -> Option<Opening> {
+    let stage = assessed.sheet.stages.iter().find(|s| s.stage == Stage::Sites)?;
+    let drawn = stage.level_figure.as_deref()?;
+    let tag = &assessed.outcome.transmission.emissions.first()?.tag;
+    let public = figure(assessed, &format!("exposure.{tag}.public"))?;
+    let message = Message::new("opening-sites")
+        .text("drawn", joined(stage.level.as_ref()?))
+        .text("public", joined(&public.value));
+    opening(assessed, "sites", &message, drawn)
+}
+
+/// How the money's sheet opens: to build and each year.
+fn money_opening(assessed: &Assessed) -> Option<Opening> {
+    let value = |id: &str| figure(assessed, id).map(|f| joined(&f.value));
+    let message = Message::new("opening-money")
+        .text("capital", value("money.capital")?)
+        .text("yearly", value("money.yearly")?)
+        .text("over", value("money.over_years")?);
+    opening(assessed, "money", &message, "money.capital")
 }
 
 /// How the coverage sheet opens: who hears it, and the place that is worst off.

@@ -24,12 +24,15 @@ strip-generated = generated, invented
 ladder-joints = Connectors together
 opening-antenna = { $power } in, { $erp } out, within the licence in every direction by { $margin } or more.
 opening-antenna-over = { $power } in, { $erp } out: { $margin } over the licence in its strictest direction.
+opening-sites = The sites draw { $drawn } together; the public stays { $public } from the bays.
+opening-money = { $capital } to build, then { $yearly } a year: { $over } over the years counted.
 opening-coverage = { $people } hear it in stereo from a roof aerial.
 opening-coverage-short = { $place } gets { $field }, { $margin } short of what was asked.
 opening-coverage-in-hand = The place worst off, { $place }, gets { $field } with { $margin } in hand.
 horizon-in-hand = { $margin } in hand at { $at }
 horizon-over = { $margin } over at { $at }
 offer-chosen = The cheapest that keeps the brief
+offer-chosen-nearly = The cheapest that keeps what can be kept
 offer-beside = { $axis ->
     [transmitter] Transmitter
     [feeder] Feeder
