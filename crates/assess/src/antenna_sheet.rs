@@ -46,6 +46,10 @@ pub struct AntennaSheet {
     pub wires: Vec<WireSheet>,
     /// Harness, way by way; bays numbered from the top.
     pub harness: Vec<WaySheet>,
+    /// Other emissions on the same antenna, by tag; its bays and harness are cut for the first of all.
+    pub shares_with: Vec<String>,
+    /// What every bay's connector bears with all emissions of the antenna together, from the top; empty with one emission.
+    pub together: Vec<ConnectorTogether>,
     /// Cable of the harness: its tag, where the chain has one.
     pub harness_cable: Option<String>,
     /// The annex to the licence: 36 rows, every 10° from north.
@@ -137,6 +141,17 @@ pub struct BaySheet {
     pub vswr: Option<f64>,
 }
 
+/// One bay's connector under several emissions at once.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, ToSchema)]
+pub struct ConnectorTogether {
+    /// From the top, 1 first.
+    pub number: usize,
+    /// Sum of the powers, W.
+    pub power_w: f64,
+    /// Sum of the peak voltages, V: at some moment they all meet.
+    pub peak_v: f64,
+}
+
 /// One wire with its current.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct WireSheet {
@@ -197,8 +212,33 @@ pub struct AnnexRow {
 /// The sheets of every emission that radiates.
 pub fn antenna_sheets(case: &Case, outcome: &Outcome) -> Vec<AntennaSheet> {
     let paths = outcome.transmission.emissions.iter();
-    paths
+    let mut sheets: Vec<AntennaSheet> = paths
         .filter_map(|path| Some(sheet(case, outcome, path, path.radiating.as_ref().ok()?)))
+        .collect();
+    let seen = sheets.clone();
+    for sheet in &mut sheets {
+        let all: Vec<&AntennaSheet> = seen.iter().filter(|s| s.antenna == sheet.antenna).collect();
+        let others = all.iter().filter(|s| s.emission != sheet.emission);
+        sheet.shares_with = others.map(|s| s.emission.clone()).collect();
+        if all.len() > 1 {
+            sheet.together = together(&all);
+        }
+    }
+    sheets
+}
+
+fn together(all: &[&AntennaSheet]) -> Vec<ConnectorTogether> {
+    (0..all[0].bays.len())
+        .map(|i| {
+            let of = |pick: fn(&BaySheet) -> Option<f64>| -> f64 {
+                all.iter().filter_map(|s| pick(s.bays.get(i)?)).sum()
+            };
+            ConnectorTogether {
+                number: i + 1,
+                power_w: of(|b| b.power_w),
+                peak_v: of(|b| b.peak_v),
+            }
+        })
         .collect()
 }
 
@@ -227,6 +267,8 @@ fn sheet(case: &Case, outcome: &Outcome, path: &EmissionPath, radiating: &Radiat
         bays: bays(radiating, into_w),
         wires: wires(radiating, into_w),
         harness: harness(radiating),
+        shares_with: Vec::new(),
+        together: Vec::new(),
         harness_cable: radiating.tails.as_ref().map(|t| t.0.clone()),
         annex,
         haat_m: haat.as_ref().map(|h| h.height_m),

@@ -95,3 +95,47 @@ fn a_draft_says_so_and_bays_may_hang_each_its_own_way() {
         });
     }
 }
+
+/// Two programmes on one antenna: each at its own frequency, powers and peak voltages added at every connector.
+#[test]
+fn two_programmes_share_an_antenna_cut_for_the_first() {
+    let one = sound();
+    let second = one.with_case(|case| {
+        let mut e = case
+            .file
+            .at("emissions.E1")
+            .map(|n| n.to_json())
+            .unwrap_or_default();
+        e["tag"] = "E2".into();
+        e["frequency"] = "104.3 MHz".into();
+        e
+    });
+    let alone =
+        one.with_case(|case| antenna_sheets(case, &assess::evaluate(case, &assess::Fields::default())));
+    let both = one.set("emissions.E2", second);
+    both.with_case(|case| {
+        let sheets = antenna_sheets(case, &assess::evaluate(case, &assess::Fields::default()));
+        assert_eq!(sheets.len(), 2);
+        assert_eq!(
+            (sheets[0].frequency_mhz, sheets[1].frequency_mhz),
+            (alone[0].frequency_mhz, 104.3)
+        );
+        // The first is what it was alone; the second is not matched as well by bays that are cut for the first.
+        assert_eq!(sheets[0].planes, alone[0].planes);
+        assert!(sheets[1].vswr > sheets[0].vswr);
+        assert_eq!(sheets[0].harness.len(), sheets[1].harness.len());
+        assert!(
+            sheets[0]
+                .harness
+                .iter()
+                .zip(&sheets[1].harness)
+                .all(|(a, b)| a.cut_m == b.cut_m)
+        );
+        for (i, sum) in sheets[0].together.iter().enumerate() {
+            let volts: f64 = sheets.iter().filter_map(|s| s.bays[i].peak_v).sum();
+            let watts: f64 = sheets.iter().filter_map(|s| s.bays[i].power_w).sum();
+            assert!(volts > 0.0 && (sum.peak_v - volts).abs() < 1e-9 && (sum.power_w - watts).abs() < 1e-9);
+        }
+        assert_eq!(sheets[1].shares_with, ["E1"]);
+    });
+}

@@ -59,10 +59,11 @@ impl Answered {
         field
     }
 
-    /// Distance from a place to the nearest conductor, m.
-    pub fn nearest_m(&self, at_m: Vec3) -> f64 {
+    /// Distance from a place to the nearest of the wires chosen by index, m.
+    pub fn nearest_m(&self, at_m: Vec3, chosen: impl Fn(usize) -> bool) -> f64 {
         self.pieces
             .iter()
+            .filter(|p| chosen(p.wire))
             .map(|p| crate::wires::near::beside_m(p, at_m))
             .fold(f64::INFINITY, f64::min)
     }

@@ -75,12 +75,13 @@ methods! {
     ROOM_HEAT { "T = T_out + P/(1.2·1005·V̇)", "heat carried by moving air", "steady state, no sun on the walls",
         "assess::proofs::energy", Computed }
     ENERGY_YEAR { "P·8760 h·duty", "definition", "steady load", "assess::proofs::energy", Computed }
-    SCREENING { "R = 1.6·√(1.64·P_ERP/(4π·S)), 1.6·√(49.2·P_ERP)/E; the larger, and the sum over the bays",
+    SCREENING { "R = 1.6·√(1.64·P_ERP/(4π·S)), 1.6·√(49.2·P_ERP)/E; the larger, and the field of the wires' own currents",
         "FCC OET-65 form; limits of the country profile",
         "screening in the far field; a qualified assessor decides", "assess::proofs::exposure", Memory }
-    EXPOSURE_POINT { "Σ (E_i/E_limit)²", "Recs. ITU-T K.52, K.70, cumulative ratio",
-        "beyond one wavelength of a bay; measured on site by a qualified assessor",
-        "antenna::array::near", Computed }
+    EXPOSURE_POINT { "Σ (E_i/E_limit)²; E from the currents on all wires, the larger of E and η·H, and not below the far field",
+        "Recs. ITU-T K.52, K.70, cumulative ratio",
+        "beyond one wavelength of a bay; measured on site by a qualified assessor; of a draft the sum over its dipoles",
+        "antenna::wires::near, the closed form for a half-wave dipole", Computed }
     BILL { "Σ quantity × sell price", "price list", "prices of their date", "assess::proofs::money", Computed }
     RUNNING { "energy + rent + fees + shares of the capital", "the brief and the country's prices",
         "a year like any other", "assess::proofs::money", Computed }

@@ -12,6 +12,8 @@ pub const GROUND_FACTOR: f64 = 1.6;
 const DIPOLE: f64 = 1.64;
 /// Head height over a floor, m (OET-65 practice).
 const HEAD_M: f64 = 2.0;
+/// Nearer to a conductor that carries current nothing is computed, m: within reach of a hand.
+const TOUCH_M: f64 = 0.5;
 /// Least relative field taken outside the main lobe, where no maker's pattern shows less (common practice, no source).
 const LEAST_RELATIVE_FIELD: f64 = 0.1;
 
@@ -150,21 +152,38 @@ fn distances(case: &Case, path: &EmissionPath) -> Option<Distances> {
     })
 }
 
+/// The careful near field at a place, V/m, reflections included: what the wires' currents make there, electric or magnetic, whichever
+/// is the stronger; of a draft the sum over the array's dipoles. `None` within one wavelength of a bay and at arm's length of the mast beside it: nothing
+/// small is promised there.
+///
+/// # Units
+/// - `at_m`: east, north, up from the mast's axis and the middle of the stack
+fn near_v_m(path: &EmissionPath, radiating: &Radiating, at_m: [f64; 3]) -> Option<f64> {
+    let Some(answered) = &radiating.answered else {
+        let power = radiated_w(path, radiating);
+        let currents = &radiating.fed.currents_a;
+        return match radiating.stack.exposure_at(currents, power, at_m, GROUND_FACTOR) {
+            Ok(Exposure::Computed(near)) => Some(near.e_sum_v_per_m),
+            Ok(Exposure::Fenced { .. }) => None,
+            Err(_) => Some(0.0),
+        };
+    };
+    let fence_m = antenna::line::wavelength_m(answered.fed.frequency_mhz);
+    let bay = |wire: usize| answered.wires[wire].0.starts_with("bay");
+    if answered.nearest_m(at_m, bay) < fence_m || answered.nearest_m(at_m, |_| true) < TOUCH_M {
+        return None;
+    }
+    let accepted_w = path.power_w.unwrap_or(0.0) * 10f64.powf(-path.loss_db() / 10.0);
+    Some(GROUND_FACTOR * answered.near(accepted_w, at_m).equivalent_v_m())
+}
+
 /// Farthest distance at the height of any bay where the careful sum over the bays reaches a field, m.
 fn by_bays_m(path: &EmissionPath, radiating: &Radiating, bearing_deg: f64, limit_v_m: f64) -> Option<f64> {
-    let power = radiated_w(path, radiating);
     let (sin, cos) = bearing_deg.to_radians().sin_cos();
     let over = |distance: f64| {
-        radiating.stack.bays.iter().any(|bay| {
-            let at = [distance * sin, distance * cos, bay.position_m[2]];
-            match radiating
-                .stack
-                .exposure_at(&radiating.fed.currents_a, power, at, GROUND_FACTOR)
-            {
-                Ok(Exposure::Computed(near)) => near.e_sum_v_per_m > limit_v_m,
-                Ok(Exposure::Fenced { .. }) => true,
-                Err(_) => false,
-            }
+        radiating.mount.bays.iter().any(|bay| {
+            let at = [distance * sin, distance * cos, bay.height_m];
+            near_v_m(path, radiating, at).is_none_or(|field| field > limit_v_m)
         })
     };
     let wavelength = antenna::line::wavelength_m(path.frequency_mhz?);
@@ -240,7 +259,6 @@ fn field_at_point_v_m(path: &EmissionPath, radiating: &Radiating, point: &Public
     let across = point.distance.m();
     let slant = across.hypot(up);
     let elev = up.atan2(across).to_degrees();
-    let power = radiated_w(path, radiating);
     let azimuths: Vec<f64> = match point.azimuth {
         Some(azimuth) => vec![azimuth.deg()],
         None => (0..36).map(|i| f64::from(i) * 10.0).collect(),
@@ -249,14 +267,7 @@ fn field_at_point_v_m(path: &EmissionPath, radiating: &Radiating, point: &Public
     for azimuth in azimuths {
         let (sin, cos) = azimuth.to_radians().sin_cos();
         let at = [across * sin, across * cos, up];
-        let near = match radiating
-            .stack
-            .exposure_at(&radiating.fed.currents_a, power, at, GROUND_FACTOR)
-        {
-            Ok(Exposure::Computed(near)) => near.e_sum_v_per_m,
-            Ok(Exposure::Fenced { .. }) => return None,
-            Err(_) => 0.0,
-        };
+        let near = near_v_m(path, radiating, at)?;
         let peak: f64 = total_erp_w(path);
         let towards: f64 = Plane::BOTH
             .iter()

@@ -7,7 +7,9 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 /// Antennas kept in memory: a brief has tens.
 const MOST_KEPT: usize = 64;
 
-static KEPT: Mutex<Vec<(MountPlan, Feed, Arc<Answered>)>> = Mutex::new(Vec::new());
+type Kept = (MountPlan, Feed, f64, Arc<Answered>);
+
+static KEPT: Mutex<Vec<Kept>> = Mutex::new(Vec::new());
 
 static STORE: RwLock<Option<Arc<dyn AnswerStore>>> = RwLock::new(None);
 
@@ -24,21 +26,24 @@ pub fn keep_in(store: Arc<dyn AnswerStore>) {
     *STORE.write().unwrap_or_else(PoisonError::into_inner) = Some(store);
 }
 
-fn kept() -> MutexGuard<'static, Vec<(MountPlan, Feed, Arc<Answered>)>> {
+fn kept() -> MutexGuard<'static, Vec<Kept>> {
     KEPT.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-/// Solves a plan with its feed, or fetches the answer where the same was solved before.
+/// Solves a plan with its feed at a frequency, or fetches the answer where the same was solved before.
+///
+/// The bays are cut and matched for the plan's own frequency; at another they are what they are.
 ///
 /// # Errors
 /// [`MountError`]: a plan that cannot be built or solved, naming the bay or the wire.
-pub fn solved(plan: &MountPlan, feed: &Feed) -> Result<Arc<Answered>, MountError> {
-    if let Some((_, _, answered)) = kept().iter().find(|(p, f, _)| p == plan && f == feed) {
-        return Ok(answered.clone());
+pub fn solved(plan: &MountPlan, feed: &Feed, freq_mhz: f64) -> Result<Arc<Answered>, MountError> {
+    let same = |k: &&Kept| k.0 == *plan && k.1 == *feed && k.2 == freq_mhz;
+    if let Some(found) = kept().iter().find(same) {
+        return Ok(found.3.clone());
     }
     let store = STORE.read().unwrap_or_else(PoisonError::into_inner).clone();
     // Numbers are written so that they read back the same: the text is the content.
-    let content = format!("antenna {plan:?} {feed:?}");
+    let content = format!("antenna at {freq_mhz:?} {plan:?} {feed:?}");
     let stored = store
         .as_ref()
         .and_then(|s| s.load(content.as_bytes()))
@@ -46,7 +51,12 @@ pub fn solved(plan: &MountPlan, feed: &Feed) -> Result<Arc<Answered>, MountError
     let answered = match stored {
         Some(answered) => answered,
         None => {
-            let answered = plan.solved()?.answered(feed)?;
+            let tuned = plan.solved()?;
+            let answered = if freq_mhz == plan.frequency_mhz {
+                tuned.answered(feed)?
+            } else {
+                plan.solved_with(freq_mhz, tuned.matching())?.answered(feed)?
+            };
             if let Some(store) = &store {
                 store.store(content.as_bytes(), &answered.to_bytes());
             }
@@ -58,7 +68,7 @@ pub fn solved(plan: &MountPlan, feed: &Feed) -> Result<Arc<Answered>, MountError
     if kept.len() >= MOST_KEPT {
         kept.remove(0);
     }
-    kept.push((plan.clone(), feed.clone(), answered.clone()));
+    kept.push((plan.clone(), feed.clone(), freq_mhz, answered.clone()));
     Ok(answered)
 }
 
@@ -89,10 +99,13 @@ mod tests {
             length_m: 2.0,
         };
         let feed = Feed::equal(Splitter::quarter_wave(2, 98.0, 0.05), 2, cable);
-        let first = solved(&plan(2.75), &feed).unwrap();
-        assert!(Arc::ptr_eq(&first, &solved(&plan(2.75), &feed).unwrap()));
-        let other = solved(&plan(2.2), &feed).unwrap();
+        let first = solved(&plan(2.75), &feed, 98.0).unwrap();
+        assert!(Arc::ptr_eq(&first, &solved(&plan(2.75), &feed, 98.0).unwrap()));
+        let other = solved(&plan(2.2), &feed, 98.0).unwrap();
         assert!(!Arc::ptr_eq(&first, &other));
+        // The same bays 3 MHz lower are not what they are tuned for: more comes back.
+        let lower = solved(&plan(2.75), &feed, 95.0).unwrap();
+        assert!(lower.fed.input_reflection.norm() > first.fed.input_reflection.norm() + 0.02);
         // A pole behind the bays sends more forward than back.
         let gain = |bearing| first.pattern.gain_dbd(Plane::Vertical, bearing, 0.0);
         assert!(gain(90.0) > gain(270.0) + 1.0, "{} {}", gain(90.0), gain(270.0));

@@ -494,7 +494,10 @@ struct Chosen<'a> {
     antenna: &'a Antenna,
     site: &'a station::place::Site,
     bay: &'a station::shelf::BayRatings,
+    /// Frequency its bays and harness are cut for: that of the first emission on it.
     frequency_mhz: f64,
+    /// Frequency of this emission.
+    operating_mhz: f64,
     bays: u32,
     spacing_m: f64,
     ground_amsl_m: f64,
@@ -519,8 +522,15 @@ fn choose<'a>(
         .ok_or(NoPattern::NotChosen)?;
     let bay = element.bay.as_ref().ok_or(NoPattern::NotChosen)?;
     let missing = |key: &str| NoPattern::NotKnown(format!("antennas.{}.{key}", antenna.tag));
-    let frequency_mhz =
+    let operating_mhz =
         frequency_mhz.ok_or_else(|| NoPattern::NotKnown(format!("emissions.{}.frequency", emission.tag)))?;
+    let frequency_mhz = case
+        .station
+        .emissions
+        .iter()
+        .filter(|e| e.antenna == emission.antenna)
+        .find_map(|e| e.frequency.value())
+        .map_or(operating_mhz, |f| f.mhz());
     let bays = *antenna.bays.value().ok_or_else(|| missing("bays"))?;
     let site = case.station.site(&antenna.site).ok_or_else(|| missing("site"))?;
     let ground_amsl_m =
@@ -531,6 +541,7 @@ fn choose<'a>(
         site,
         bay,
         frequency_mhz,
+        operating_mhz,
         bays,
         spacing_m: antenna
             .spacing
@@ -629,11 +640,13 @@ fn radiate(
 ) -> Result<Radiating, NoPattern> {
     let chosen = choose(case, emission, frequency_mhz)?;
     let (plan, stack, mast_included) = chosen.stack()?;
+    let stack = stack.at_frequency(chosen.operating_mhz);
     let feed = chosen.feed(chain)?;
     let wires = chosen.as_wires(case);
     let mount = chosen.mount(&plan);
     let (pattern, fed, mast_included, answered) = if wires {
-        let solved = super::mounted::solved(&mount, &feed).map_err(NoPattern::Unbuildable)?;
+        let solved =
+            super::mounted::solved(&mount, &feed, chosen.operating_mhz).map_err(NoPattern::Unbuildable)?;
         (
             Arc::new(solved.pattern.clone()),
             Arc::new(solved.fed.clone()),
@@ -641,8 +654,8 @@ fn radiate(
             Some(solved),
         )
     } else {
-        let (pattern, fed) = Pattern::of(&stack, &feed).map_err(NoPattern::Refused)?;
-        (Arc::new(pattern), Arc::new(fed), mast_included, None)
+        let (pattern, fed) = super::drafted::of(&stack, &feed).map_err(NoPattern::Refused)?;
+        (pattern, fed, mast_included, None)
     };
     let Chosen {
         antenna,
