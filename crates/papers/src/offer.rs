@@ -88,7 +88,12 @@ pub fn pdf(book: &Book) -> Result<Vec<u8>, PaperError> {
             plate::ruler(&wanted_for(Wording::of(&sheet.language))?, "dBµV/m").into_bytes(),
         ));
     }
-    frame::set(book, "paper-offer", TEMPLATE, &WORDS, data(book)?, files)
+    let title = if sheet.bill.is_empty() {
+        "paper-brief"
+    } else {
+        "paper-offer"
+    };
+    frame::set(book, title, TEMPLATE, &WORDS, data(book)?, files)
 }
 
 fn wanted_for(words: Wording) -> Result<[String; 6], PaperError> {
@@ -124,6 +129,7 @@ fn data(book: &Book) -> Result<Value, PaperError> {
             "stage": g.name, "services": g.stage == Stage::Money, "items": g.items,
         })).collect::<Vec<_>>(),
         "heard": figures(sheet, |f| f.id.starts_with("coverage.") && (f.id.contains(".people_") || f.id.contains(".land_"))),
+        "designed": !sheet.bill.is_empty(),
         "has_map": book.map.is_some(),
         "ladder": figures(sheet, in_ladder),
         "link": figures(sheet, |f| f.id.starts_with("link.")),

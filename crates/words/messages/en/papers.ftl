@@ -3,6 +3,7 @@
 ## Titles, and what is in each
 
 paper-offer = Offer
+paper-brief = Brief, and what it leaves open
 paper-offer-says = What you get, who will hear it, what it costs, what was assumed
 paper-bill = Bill of materials
 paper-bill-says = Bill of materials: every item with its price, sums as formulas
@@ -236,7 +237,7 @@ term-installation = Installed by
 term-open = to be agreed
 installed-by = { $who ->
     [volunteers] the client's own people
-   *[contractor] a contractor, in the price
+   *[contractor] a contractor
 }
 
 ## The harness
