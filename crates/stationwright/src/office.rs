@@ -29,6 +29,7 @@ pub struct Office {
 }
 
 /// A station with its whole proof.
+#[derive(Clone)]
 pub struct Assessed {
     /// The document as the file has it.
     pub file: Node,
@@ -113,18 +114,26 @@ impl Office {
         })
     }
 
-    /// Assesses a document.
+    /// Assesses a document: every figure and finding, remedies weighed, assumptions ranked.
     ///
     /// # Errors
     /// [`OfficeError`]: faults in the document, or cancelled.
     pub fn assess(&self, file: &Node, digest: &str, control: &Control) -> Result<Assessed, OfficeError> {
+        self.weighed(self.answer(file, digest, control)?)
+    }
+
+    /// Every figure and finding of a document, each final; what its remedies would change and what its assumptions are worth
+    /// is left to [`Office::weighed`], which takes many evaluations.
+    ///
+    /// # Errors
+    /// [`OfficeError`]: faults in the document, or cancelled.
+    pub fn answer(&self, file: &Node, digest: &str, control: &Control) -> Result<Assessed, OfficeError> {
         let document = station::assumptions::fill(file);
         let station = Station::read(&document).map_err(model_faults)?;
         let case = self.case(file, &document, &station);
         let fields = Fields::prepare(&case, &self.fields, control).map_err(|_| OfficeError::Cancelled)?;
         let outcome = evaluate(&case, &fields);
-        let mut assessment = explain(&case, &outcome, digest);
-        weigh(&case, &fields, &outcome, &mut assessment);
+        let assessment = explain(&case, &outcome, digest);
         let sheet = self.said(&assessment, &case)?;
         Ok(Assessed {
             file: file.clone(),
@@ -135,6 +144,17 @@ impl Office {
             assessment,
             sheet,
         })
+    }
+
+    /// An answer with its remedies weighed and its assumptions ranked.
+    ///
+    /// # Errors
+    /// [`OfficeError::Words`]: a sentence is missing.
+    pub fn weighed(&self, mut answer: Assessed) -> Result<Assessed, OfficeError> {
+        let case = self.case(&answer.file, &answer.document, &answer.station);
+        weigh(&case, &answer.fields, &answer.outcome, &mut answer.assessment);
+        answer.sheet = self.said(&answer.assessment, &case)?;
+        Ok(answer)
     }
 
     /// A fast echo of a document: fields that are at hand, the nearest height's where the height's own is not there yet;

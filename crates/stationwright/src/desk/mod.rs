@@ -54,6 +54,8 @@ struct State {
     /// The whole answer that stood before the last change; none when that change came upon a draft.
     before: Option<Arc<Assessed>>,
     draft: bool,
+    /// What the remedies would change is known.
+    weighed: bool,
     token: u64,
     undo: Vec<Step>,
     redo: Vec<Step>,
@@ -119,6 +121,7 @@ impl StationDesk {
                 assessed: Arc::new(assessed),
                 before: None,
                 draft: false,
+                weighed: true,
                 token: 1,
                 undo: Vec::new(),
                 redo: Vec::new(),
@@ -261,7 +264,7 @@ impl StationDesk {
                 progress: Some(&progress),
                 cancel: Some(&cancel),
             };
-            match desk.office.assess(&file, &digest, &control) {
+            match desk.office.answer(&file, &digest, &control) {
                 Ok(assessed) => {
                     let mut state = desk.state();
                     if state.token != token {
@@ -273,11 +276,14 @@ impl StationDesk {
                     }
                     state.assessed = Arc::new(assessed);
                     state.draft = false;
+                    state.weighed = false;
                     state.token += 1;
+                    let token = state.token;
                     let _ = desk.events.send(Event::Done {
-                        token: state.token.to_string(),
+                        token: token.to_string(),
                     });
                     drop(state);
+                    desk.weigh(token);
                     desk.clone().ahead();
                 }
                 Err(OfficeError::Cancelled) => {}
@@ -288,6 +294,39 @@ impl StationDesk {
                 }
             }
         });
+    }
+
+    /// Weighs the remedies of the answer that stands, and tells; a newer change makes it moot.
+    ///
+    /// Every figure and finding is final before it: many evaluations would hold them back for seconds.
+    fn weigh(&self, token: u64) {
+        let assessed = self.state().assessed.clone();
+        let Ok(weighed) = self.office.weighed((*assessed).clone()) else {
+            return;
+        };
+        let mut state = self.state();
+        if state.token != token {
+            return;
+        }
+        state.assessed = Arc::new(weighed);
+        state.weighed = true;
+        state.token += 1;
+        let _ = self.events.send(Event::Done {
+            token: state.token.to_string(),
+        });
+    }
+
+    /// The answer that stands, weighed: what papers are made of.
+    fn weighed_now(&self) -> Result<Arc<Assessed>, Refusal> {
+        let (assessed, weighed) = {
+            let state = self.state();
+            (state.assessed.clone(), state.weighed || state.draft)
+        };
+        if weighed {
+            return Ok(assessed);
+        }
+        let weighed = self.office.weighed((*assessed).clone());
+        weighed.map(Arc::new).map_err(|e| refuse(&e))
     }
 
     /// Works designs out in the background; the answer of work that was stopped is dropped.
@@ -595,7 +634,7 @@ impl Desk for StationDesk {
     }
 
     fn write_papers(&self) -> Result<(), Refusal> {
-        let assessed = self.state().assessed.clone();
+        let assessed = self.weighed_now()?;
         let folder = self.papers_folder();
         papers::write(&self.office, &assessed, &folder).map_err(|e| Refusal::new("failed", e.to_string()))?;
         let stamp = folder.join(STAMP);
