@@ -111,7 +111,10 @@ fn main() {
         std::env::args().skip(1).partition(|a| a.starts_with("--"));
     let json = options.iter().any(|o| o == "--json");
     if files.first().is_some_and(|f| f == "people") {
-        return people::run(files.get(1).and_then(|n| n.parse().ok()).unwrap_or(20));
+        return people::run(
+            files.get(1).and_then(|n| n.parse().ok()).unwrap_or(20),
+            options.iter().any(|o| o == "--power"),
+        );
     }
     for path in files {
         let text = std::fs::read_to_string(&path).unwrap_or_else(|fault| panic!("{path}: {fault}"));
