@@ -256,7 +256,11 @@ fn offer(
     let erp_w = trial.outcome.transmission.emissions.first().and_then(|p| p.erp_w);
     let (title, says, why) = match line.beside {
         None => (
-            sentences::told(&Message::new("offer-chosen"))?,
+            sentences::told(&Message::new(if trial.unmet.is_empty() {
+                "offer-chosen"
+            } else {
+                "offer-chosen-nearly"
+            }))?,
             sentences::air(line.design, assessed, &office.shelf)?,
             String::new(),
         ),
@@ -291,7 +295,7 @@ fn offer(
             .map(|(n, c)| signed(n - c, Unit::People, locale)),
         erp: erp_w.map(|w| show_number(w, Unit::Watt, locale)),
         in_hand: margin.map(|db| signed(db, Unit::Decibel, locale)),
-        short: margin.is_some_and(|db| db < 0.0),
+        short: margin.is_some_and(|db| db < -0.05),
     })
 }
 
@@ -308,7 +312,7 @@ pub fn present(assessed: &Assessed) -> OfferPresent {
         people: served.map(|s| show_number(s.people, Unit::People, locale)),
         erp: erp_w.map(|w| show_number(w, Unit::Watt, locale)),
         in_hand: margin.map(|db| signed(db, Unit::Decibel, locale)),
-        short: margin.is_some_and(|db| db < 0.0),
+        short: margin.is_some_and(|db| db < -0.05),
     }
 }
 
