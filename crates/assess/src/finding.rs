@@ -60,6 +60,8 @@ pub struct Remedy {
 pub struct Effect {
     /// Change of the sell price.
     pub price: Option<Value>,
+    /// By how much the whole then costs more than the budget, where it does and the remedy costs something.
+    pub over_budget: Option<Value>,
     /// Change of people served.
     pub people: Option<Value>,
     /// The finding is gone.

@@ -419,6 +419,14 @@ impl Speaker<'_> {
             Some(value) if value.number().is_some_and(|n| n.abs() >= 0.5) => joined(&self.in_hand(value)?),
             _ => self.word("no-cost")?,
         };
+        let price = match effect.over_budget {
+            Some(Value::Money(over)) => self.text(
+                &Message::new("effect-over-budget")
+                    .text("price", price)
+                    .money("over", over),
+            )?,
+            _ => price,
+        };
         let people = match effect.people.as_ref().and_then(Value::number) {
             Some(n) if n >= 5.0 => Some(Message::new("people-more").count("count", tens(n))),
             Some(n) if n <= -5.0 => Some(Message::new("people-fewer").count("count", tens(-n))),

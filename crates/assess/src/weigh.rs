@@ -6,8 +6,10 @@ use crate::figure::Value;
 use crate::finding::{Effect, Finding, Remedy};
 use crate::outcome::{Outcome, evaluate};
 use crate::proofs::coverage::study;
+use crate::rules::shelf_moves::budget_gap;
 use crate::rules::{self, Look};
 use crate::unit::Unit;
+use quantity::Decimal;
 use rayon::prelude::*;
 use station::{Edit, Node, Station};
 
@@ -85,8 +87,15 @@ fn effect(
     let people = (whole && !fields.by_emission.is_empty())
         .then(|| Some(Value::of(people(&after)? - people(outcome)?, Unit::People)))
         .flatten();
+    let dearer = after.money.capital.amount > outcome.money.capital.amount;
+    let over_budget = after
+        .money
+        .budget
+        .filter(|(_, left)| dearer && left.amount < Decimal::ZERO)
+        .map(|(_, left)| Value::Money(budget_gap(left)));
     Some(Effect {
         price,
+        over_budget,
         people,
         mends: !findings.iter().any(|f| f.code == code && f.tag == tag),
     })

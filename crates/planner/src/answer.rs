@@ -47,6 +47,8 @@ pub enum Axis {
     Bays,
     /// The height of the antenna.
     Height,
+    /// The programme's way to the transmitter.
+    Link,
 }
 
 impl Axis {
@@ -57,6 +59,7 @@ impl Axis {
             Axis::Feeder => "feeder",
             Axis::Bays => "bays",
             Axis::Height => "height",
+            Axis::Link => "link",
         }
     }
 }
@@ -83,8 +86,14 @@ pub struct Wish {
     pub margin_db: Option<f64>,
     /// Room in hand with all the licensed power straight at it from the best height, dB: no design does better.
     pub at_best_db: Option<f64>,
+    /// Room in hand with the antenna on offer that does best, the licence used in full, dB.
+    pub on_offer_db: Option<f64>,
+    /// Share of people served in its area, share wanted (0 to 1), and the area's radius in km, where it asks for a share.
+    pub area: Option<(f64, f64, f64)>,
     /// It is kept.
     pub kept: bool,
+    /// Some antenna on offer keeps it, the licence used in full.
+    pub possible: bool,
     /// What stands in the way, when something does: distance in km and how far it rises above the ray in m.
     pub obstacle: Option<(f64, f64)>,
 }
@@ -103,9 +112,55 @@ pub struct Budget {
     pub asked: Money,
     /// What is missing, when something is.
     pub missing: Option<Money>,
-    /// Lines of the bill left for later, by id and price, so that the rest can be bought now; `None` when even the way
-    /// into the air costs more.
-    pub later: Option<Vec<(String, Money)>>,
+    /// What it buys now, where it does not buy everything.
+    pub now: Option<Now>,
+}
+
+/// The best station for the money that is there.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Now {
+    /// What it costs; where nothing goes on the air for the budget, the least that does.
+    pub price: Money,
+    /// It goes on the air.
+    pub on_air: bool,
+    /// What it radiates, W.
+    pub erp_w: Option<f64>,
+    /// The way into the air, where it is a smaller one than that of the whole design.
+    pub air: Option<AirChoice>,
+    /// What the money buys beside the way into the air, most needed first.
+    pub bought: Vec<Step>,
+    /// What the next money buys, most needed first.
+    pub next: Vec<Step>,
+    /// Edits from the brief to it.
+    pub edits: Vec<Edit>,
+}
+
+impl Now {
+    /// Nothing goes on the air for the budget; the least that does costs this much.
+    pub fn nothing(least: Money) -> Now {
+        Now {
+            price: least,
+            on_air: false,
+            erp_w: None,
+            air: None,
+            bought: Vec::new(),
+            next: Vec::new(),
+            edits: Vec::new(),
+        }
+    }
+}
+
+/// One thing bought.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// The item's tag in the whole design.
+    pub id: String,
+    /// How many.
+    pub count: u32,
+    /// What it adds to the price, duty included.
+    pub price: Money,
+    /// What all costs with it.
+    pub total: Money,
 }
 
 /// The size of the search.

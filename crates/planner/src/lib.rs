@@ -1,23 +1,26 @@
 //! From a brief to the cheapest design that keeps it: choices, bounds, neighbours.
 //!
-//! The search is exact: designs are looked at in the order of a price that none of them can fall below, and it ends when
-//! the next cannot be cheaper than the best found.
+//! The search is exact: every design has a rank that it cannot better, designs are looked at in that order, and it ends when
+//! the next cannot beat the best found. It looks at antennas by the array model; what it settles on is proved as the file asks.
 
 pub mod air;
 pub mod answer;
 pub mod draft;
 pub mod link;
 pub mod money;
+pub mod now;
 pub mod options;
 pub mod plan;
 pub mod presume;
 pub mod resilience;
+pub mod sample;
 pub mod search;
 pub mod studio;
 pub mod tier;
 pub mod trial;
 
-pub use answer::{Budget, Neighbour, Offer, Plan, Wish};
+pub use answer::{Budget, Neighbour, Now, Offer, Plan, Wish};
+pub use draft::Draft;
 pub use options::{AirChoice, Pick};
 pub use plan::{PlanError, Task, exhaustive, plan};
 pub use presume::presume;

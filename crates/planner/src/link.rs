@@ -1,4 +1,5 @@
-//! The programme's way to the transmitter: every radio and codec of the shelf tried on the path, cheapest that holds.
+//! The programme's way to the transmitter: every radio and codec of the shelf, tried on the path; an axis of the search, as a
+//! new mast's height moves its end and its watts and rack units are carried by batteries and racks.
 
 use crate::draft::Draft;
 use crate::money::{cheapest, sell};
@@ -10,7 +11,7 @@ use quantity::{Frequency, HeightAgl};
 use serde_json::{Value as Json, json};
 use station::design::{RoomKind, Way};
 use station::edit::EditError;
-use station::place::Site;
+use station::place::{MastStatus, Site};
 use station::shelf::ItemKind;
 
 /// A link antenna hangs this far below the top of its mast, m (common practice, no source).
@@ -32,8 +33,63 @@ struct Candidate {
     price: f64,
 }
 
-/// Completes the ways that the file leaves open, or adds the one that is missing: the cheapest that works as long as is
-/// asked, else the one that works longest.
+/// A way that the search may choose.
+#[derive(Debug, Clone, Default)]
+pub struct LinkChoice {
+    /// Tag of the hop and what to write there; `None` where no way is open.
+    pub hop: Option<(String, Json)>,
+    /// Its price.
+    pub price: f64,
+    /// How far it is from working as asked ([`Trial::link_short`](crate::trial::Trial::link_short)), where no choice of the
+    /// way into the air can change that: no mast at its ends is new.
+    pub short: Option<u64>,
+    /// Heights of its ends that the file states: (from, to).
+    stated: (bool, bool),
+}
+
+/// The ways that the search chooses from: those of the first hop that the file leaves open, or of the one that is missing.
+/// There is always one, if only the one that writes nothing.
+///
+/// # Errors
+/// [`EditError`] when the document is not as its station says.
+pub fn ways(around: &Case, draft: &Draft) -> Result<Vec<LinkChoice>, EditError> {
+    let nothing = || vec![LinkChoice::default()];
+    let Some(text) = Text::of(draft) else {
+        return Ok(nothing());
+    };
+    let case = text.case(around);
+    let open = open_hops(&case);
+    let (tag, way, from, to) = match open.into_iter().next() {
+        Some(first) => first,
+        None if case.station.hops.is_empty() => match ends(&case) {
+            Some((from, to)) => (draft.fresh("L1"), None, from.tag.clone(), to.tag.clone()),
+            None => return Ok(nothing()),
+        },
+        None => return Ok(nothing()),
+    };
+    let (Some(from), Some(to)) = (case.station.site(&from), case.station.site(&to)) else {
+        return Ok(nothing());
+    };
+    let all = choices(around, draft, &case, &tag, way, (from, to))?;
+    Ok(if all.is_empty() { nothing() } else { all })
+}
+
+/// Tag, way and ends of each hop without equipment.
+fn open_hops(case: &Case) -> Vec<(String, Option<Way>, String, String)> {
+    let open = |h: &&station::design::Hop| h.equipment.is_none() && h.way.value() != Some(&Way::SameBuilding);
+    let ends = |h: &station::design::Hop| {
+        (
+            h.tag.clone(),
+            h.way.value().copied(),
+            h.from.clone(),
+            h.to.clone(),
+        )
+    };
+    case.station.hops.iter().filter(open).map(ends).collect()
+}
+
+/// Completes the other ways that the file leaves open, each with the cheapest that works as long as is asked, and the
+/// reserve. The first is the search's own axis: [`ways`].
 ///
 /// # Errors
 /// [`EditError`] when the document is not as its station says.
@@ -42,45 +98,33 @@ pub fn complete(around: &Case, draft: &mut Draft) -> Result<(), EditError> {
         return Ok(());
     };
     let case = text.case(around);
-    let open: Vec<_> = case
-        .station
-        .hops
-        .iter()
-        .filter(|h| h.equipment.is_none() && h.way.value() != Some(&Way::SameBuilding))
-        .map(|h| {
-            (
-                h.tag.clone(),
-                h.way.value().copied(),
-                h.from.clone(),
-                h.to.clone(),
-            )
-        })
-        .collect();
-    for (tag, way, from, to) in open {
+    for (tag, way, from, to) in open_hops(&case).into_iter().skip(1) {
         if let (Some(from), Some(to)) = (case.station.site(&from), case.station.site(&to)) {
-            choose(around, draft, &case, &tag, way, (from, to))?;
+            let all = choices(around, draft, &case, &tag, way, (from, to))?;
+            let best = all
+                .into_iter()
+                .min_by(|a, b| a.short.cmp(&b.short).then(a.price.total_cmp(&b.price)));
+            if let Some((path, table)) = best.and_then(|b| b.hop) {
+                draft.set(format!("hops.{path}"), table)?;
+            }
         }
-    }
-    if case.station.hops.is_empty()
-        && let Some((from, to)) = ends(&case)
-    {
-        let tag = draft.fresh("L1");
-        choose(around, draft, &case, &tag, None, (from, to))?;
     }
     reserve(&case, draft)
 }
 
-fn choose(
+fn choices(
     around: &Case,
-    draft: &mut Draft,
+    draft: &Draft,
     case: &Case,
     tag: &str,
     way: Option<Way>,
     (from, to): (&Site, &Site),
-) -> Result<(), EditError> {
+) -> Result<Vec<LinkChoice>, EditError> {
     let path = format!("hops.{tag}");
     let stated = draft.node.at(&path).map(station::Node::to_json);
-    let mut best: Option<(bool, f64, f64, Json)> = None;
+    let states = |key| stated.as_ref().is_some_and(|s| s.get(key).is_some());
+    let firm = [from, to].iter().all(|s| s.mast.status != Some(MastStatus::New));
+    let mut all = Vec::new();
     for candidate in candidates(case, way, from, to) {
         let mut table = json!({ "from": from.tag, "to": to.tag });
         for part in [Some(&candidate.table), stated.as_ref()].into_iter().flatten() {
@@ -95,22 +139,57 @@ fn choose(
         let Some(hop) = checked.hops.iter().find(|h| h.tag == tag) else {
             continue;
         };
-        let works = hop.availability_ratio.unwrap_or(0.0);
-        let clear = !matches!(&hop.radio, Some(Ok(r)) if !clears(r));
-        let holds = clear && works >= hop.wanted_ratio.unwrap_or(0.999);
-        let better = best.as_ref().is_none_or(|(h, w, p, _)| match (holds, h) {
-            (true, true) => candidate.price < *p,
-            (false, false) => works > *w,
-            (now, _) => now,
+        all.push(LinkChoice {
+            short: firm.then(|| short_of(hop)),
+            stated: (states("from_height"), states("to_height")),
+            hop: Some((tag.to_owned(), table)),
+            price: candidate.price,
         });
-        if better {
-            best = Some((holds, works, candidate.price, table));
+    }
+    Ok(all)
+}
+
+/// How far a hop is from working as asked: 0 when it does; else a step for each tenth of a percent of the year that it lacks,
+/// and ten for a path that is not clear.
+pub fn short_of(hop: &link::HopCheck) -> u64 {
+    let wanted = hop.wanted_ratio.unwrap_or(0.999);
+    let works = hop.availability_ratio.unwrap_or(0.0);
+    let blocked = matches!(&hop.radio, Some(Ok(r)) if !clears(r));
+    let lacks = ((wanted - works) * 1000.0).ceil().max(0.0) as u64;
+    lacks + if blocked { 10 } else { 0 }
+}
+
+/// Writes a way into a draft. `top_m` is the height above ground of the new mast at a site, where one is built.
+///
+/// # Errors
+/// [`EditError`] when the document is not as its station says.
+pub fn write(
+    case: &Case,
+    draft: &mut Draft,
+    link: &LinkChoice,
+    new_mast: Option<(&str, f64)>,
+) -> Result<(), EditError> {
+    let Some((tag, table)) = &link.hop else {
+        return Ok(());
+    };
+    let mut table = table.clone();
+    if let Some((site, top_m)) = new_mast
+        && table["way"] == "radio"
+    {
+        let roof = case
+            .station
+            .site(site)
+            .and_then(|s| s.mast.roof)
+            .map_or(0.0, |r| r.m());
+        let hung = |share: f64| agl((top_m * share - BELOW_TOP_M).max(roof + 1.0).max(2.0));
+        if table["from"] == site && !link.stated.0 {
+            table["from_height"] = hung(1.0);
+        }
+        if table["to"] == site && !link.stated.1 {
+            table["to_height"] = hung(SHARE_OF_MAST);
         }
     }
-    match best {
-        Some((.., table)) => draft.set(path, table),
-        None => Ok(()),
-    }
+    draft.set(format!("hops.{tag}"), table)
 }
 
 fn clears(radio: &link::RadioCheck) -> bool {

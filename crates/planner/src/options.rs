@@ -1,5 +1,6 @@
 //! What can be chosen for the way into the air, and which choices cannot work whatever else is chosen.
 
+use crate::link::LinkChoice;
 use crate::money::{cheapest, sell};
 use antenna::line::wavelength_m;
 use assess::Case;
@@ -69,6 +70,8 @@ pub struct AirChoice {
     pub height_m: f64,
     /// Length of the feeder, m.
     pub feeder_m: f64,
+    /// The programme's way there: its place among [`Axes::links`].
+    pub link: usize,
 }
 
 impl BaysChoice {
@@ -91,6 +94,8 @@ pub struct Axes {
     pub feeders: Vec<Pick>,
     /// Bays.
     pub bays: Vec<BaysChoice>,
+    /// The programme's ways to the transmitter, cheapest first; never empty.
+    pub links: Vec<LinkChoice>,
 }
 
 fn stays(status: Option<ItemStatus>) -> bool {
@@ -110,7 +115,8 @@ pub fn kept_feeder<'a>(case: &Case<'a>) -> Option<&'a Cable> {
 }
 
 /// The axes of the first emission.
-pub fn axes(case: &Case) -> Axes {
+pub fn axes(case: &Case, mut links: Vec<LinkChoice>) -> Axes {
+    links.sort_by(|a, b| a.price.total_cmp(&b.price));
     let emission = case.station.emissions.first();
     let mut transmitters: Vec<Pick> = Vec::new();
     let kept = emission
@@ -128,6 +134,7 @@ pub fn axes(case: &Case) -> Axes {
         transmitters,
         feeders,
         bays: bays(case),
+        links,
     }
 }
 

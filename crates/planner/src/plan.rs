@@ -1,19 +1,19 @@
 //! A brief planned: base, search, neighbours, wishes, budget.
 
 use crate::air;
-use crate::answer::{Axis, Budget, Neighbour, Offer, Plan, Wish};
+use crate::answer::{Axis, Budget, LookedAt, Neighbour, Offer, Plan, Wish};
 use crate::draft::Draft;
 use crate::money::sell;
 use crate::options::{AirChoice, BaysChoice, Pick};
-use crate::search::{Sample, Search};
+use crate::sample::Sample;
+use crate::search::Search;
 use crate::tier::Tier;
 use crate::trial::{Text, Trial};
-use crate::{link, presume, studio};
+use crate::{link, now, presume, studio};
 use assess::{Case, FieldStore};
 use coverage::{Control, CoverageError};
-use quantity::{Decimal, Money};
+use quantity::Decimal;
 use station::edit::EditError;
-use station::shelf::ItemKind;
 
 /// What is asked of the planner.
 #[derive(Clone, Copy)]
@@ -81,18 +81,11 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
         return Err(PlanError::NothingToChoose(missing(&case)));
     }
     let impossible = search.impossible();
-    let (best, looked_at) = search.best(bounded)?;
-    let Some((choice, sample, _)) = best else {
-        return Err(PlanError::NothingToChoose(missing(&case)));
-    };
-    // The chosen one again, with its coverage field.
-    let trial = search
-        .trial(&choice, &search.samples[sample], true)?
-        .ok_or(PlanError::NotAStation)?;
+    let (choice, trial, looked_at) = settle(&search, &impossible, bounded)?;
     let neighbours = neighbours(&search, &choice, &impossible)?;
     Ok(Plan {
         wishes: wishes(&search, &trial),
-        budget: budget(&case, &trial),
+        budget: budget(&search, &choice, &trial)?,
         chosen: Offer {
             holds: trial.holds(&impossible),
             choice,
@@ -103,6 +96,44 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
         tier,
         looked_at,
     })
+}
+
+/// Designs proved before the search gives up on finding one whose proof agrees with the array model.
+const MOST_PROOFS: usize = 5;
+
+/// The best design whose proof says what the array model said of it; the first, proved, where none of a few does.
+fn settle(
+    search: &Search,
+    impossible: &[String],
+    bounded: bool,
+) -> Result<(AirChoice, Trial, LookedAt), PlanError> {
+    let mut order = search.in_order(bounded);
+    let mut settled: Option<(AirChoice, usize)> = None;
+    for _ in 0..MOST_PROOFS {
+        let Some((choice, sample, rank)) = order.next_best()? else {
+            break;
+        };
+        let expected = (rank.0, rank.1, rank.2, rank.3) == (0, 0, 0, 0);
+        let agrees = expected
+            && search
+                .proof(&choice, &search.samples[sample], false)?
+                .is_some_and(|proof| proof.holds(impossible));
+        if agrees {
+            settled = Some((choice, sample));
+            break;
+        }
+        settled = settled.or(Some((choice, sample)));
+        if !expected {
+            // Past the designs that ought to hold there is nothing better than the first.
+            break;
+        }
+    }
+    let (choice, sample) = settled.ok_or_else(|| PlanError::NothingToChoose(missing(&search.case)))?;
+    // The chosen one again, with its people.
+    let trial = search
+        .proof(&choice, &search.samples[sample], true)?
+        .ok_or(PlanError::NotAStation)?;
+    Ok((choice, trial, order.looked_at))
 }
 
 /// What an empty search lacked, in the words of the file.
@@ -125,22 +156,28 @@ fn missing(case: &Case) -> String {
 }
 
 fn wishes(search: &Search, trial: &Trial) -> Vec<Wish> {
-    let best = search.at_best_db();
+    let (best, offered) = (search.at_best_db(), search.on_offer_db());
+    let impossible = search.impossible();
     let checks = &trial.outcome.coverage.wanted;
-    search
-        .case
-        .station
-        .brief
-        .wanted
-        .iter()
-        .zip(best)
+    let wanted = search.case.station.brief.wanted.iter();
+    wanted
+        .zip(best.into_iter().zip(offered))
         .zip(checks)
-        .map(|((wish, (tag, at_best_db)), check)| Wish {
-            kept: !trial.unmet.contains(&tag),
-            tag,
+        .map(|((wish, (at_best_db, on_offer_db)), check)| Wish {
+            kept: !trial.unmet.contains(&wish.tag),
+            possible: !impossible.contains(&wish.tag),
+            tag: wish.tag.clone(),
             place: wish.place.clone(),
             margin_db: check.margin_db(),
             at_best_db,
+            on_offer_db,
+            area: check.area.and_then(|a| {
+                Some((
+                    a.people / a.people_total.max(f64::MIN_POSITIVE),
+                    a.wanted_ratio?,
+                    a.radius_km,
+                ))
+            }),
             obstacle: check
                 .place
                 .as_ref()
@@ -151,45 +188,21 @@ fn wishes(search: &Search, trial: &Trial) -> Vec<Wish> {
         .collect()
 }
 
-/// Kinds left for later when money is short, the least missed first.
-const LATER: [ItemKind; 10] = [
-    ItemKind::Spares,
-    ItemKind::Acoustics,
-    ItemKind::Rack,
-    ItemKind::Furniture,
-    ItemKind::RdsEncoder,
-    ItemKind::Generator,
-    ItemKind::Ups,
-    ItemKind::Processor,
-    ItemKind::Hybrid,
-    ItemKind::Service,
-];
-
-fn budget(case: &Case, trial: &Trial) -> Option<Budget> {
-    let asked = *case.station.brief.budget.value()?;
-    let outcome = &trial.outcome.money;
-    let missing = outcome
+fn budget(search: &Search, choice: &AirChoice, trial: &Trial) -> Result<Option<Budget>, PlanError> {
+    let Some(asked) = search.case.station.brief.budget.value().copied() else {
+        return Ok(None);
+    };
+    let missing = trial
+        .outcome
+        .money
         .capital
         .checked_sub(asked)
         .filter(|m| m.amount > Decimal::ZERO);
-    let mut later = Vec::new();
-    let mut left = missing;
-    for kind in LATER {
-        for line in outcome.lines.iter().filter(|l| l.kind == kind) {
-            let (Some(short), Some(price)) = (left, line.line) else {
-                continue;
-            };
-            later.push((line.id.clone(), price));
-            left = short
-                .checked_sub(price)
-                .filter(|m: &Money| m.amount > Decimal::ZERO);
-        }
-    }
-    Some(Budget {
-        asked,
-        missing,
-        later: left.is_none().then_some(later),
-    })
+    let now = match missing {
+        Some(_) => now::now(search, choice, trial, asked)?,
+        None => None,
+    };
+    Ok(Some(Budget { asked, missing, now }))
 }
 
 /// The sample of a stack at a height.
@@ -207,7 +220,13 @@ fn neighbours(
     impossible: &[String],
 ) -> Result<Vec<Neighbour>, PlanError> {
     let mut all = Vec::new();
-    for axis in [Axis::Transmitter, Axis::Feeder, Axis::Bays, Axis::Height] {
+    for axis in [
+        Axis::Transmitter,
+        Axis::Feeder,
+        Axis::Bays,
+        Axis::Height,
+        Axis::Link,
+    ] {
         for more in [false, true] {
             let Some(beside) = step(search, choice, axis, more) else {
                 continue;
@@ -221,7 +240,7 @@ fn neighbours(
                 feeder_m: crate::options::feeder_m(&search.case, sample.height_m),
                 ..beside
             };
-            if let Some(trial) = search.trial(&beside, sample, same_height)? {
+            if let Some(trial) = search.proof(&beside, sample, same_height)? {
                 all.push(Neighbour {
                     axis,
                     more,
@@ -266,6 +285,7 @@ fn step(search: &Search, choice: &AirChoice, axis: Axis, more: bool) -> Option<A
         Axis::Transmitter => next.transmitter = beside(&search.axes.transmitters, &choice.transmitter)?,
         Axis::Feeder => next.feeder = beside(&search.axes.feeders, &choice.feeder)?,
         Axis::Bays => next.bays = other_bays(search, choice, more)?,
+        Axis::Link => next.link = other_link(search, choice.link, more)?,
         Axis::Height => {
             let heights = search
                 .samples
@@ -280,6 +300,21 @@ fn step(search: &Search, choice: &AirChoice, axis: Axis, more: bool) -> Option<A
         }
     }
     Some(next)
+}
+
+/// The way of the programme that is next cheaper or dearer; ways that cannot work as asked stand aside where others can.
+fn other_link(search: &Search, now: usize, more: bool) -> Option<usize> {
+    let links = &search.axes.links;
+    let here = links.get(now)?.price;
+    let works = |i: &usize| links[*i].short.unwrap_or(0) == 0;
+    let dearer = |i: &usize| links[*i].price > here;
+    let cheaper = |i: &usize| links[*i].price < here;
+    // Links stand cheapest first.
+    if more {
+        (0..links.len()).filter(dearer).find(works)
+    } else {
+        (0..links.len()).rev().find(cheaper)
+    }
 }
 
 /// The next stack with fewer or more bays, the cheapest of those of the same bay, else of any.

@@ -29,7 +29,7 @@ pub fn complete(around: &Case, draft: &mut Draft, tier: Tier) -> Result<(), Edit
     };
     let case = text.case(around);
     let Some(room) = case.station.rooms.iter().find(|r| r.kind == RoomKind::OnAir) else {
-        return Ok(());
+        return hold_multiplex_power(&case, draft);
     };
     let rack_room = case.station.rooms.iter().find(|r| r.kind == RoomKind::Apparatus);
     let desk_place = room.tag.as_str();
@@ -68,6 +68,19 @@ pub fn complete(around: &Case, draft: &mut Draft, tier: Tier) -> Result<(), Edit
         absorbers(&case, draft, desk_place, volume)?;
     }
     Ok(())
+}
+
+/// A studio that is there already, and not spoken of: what the country asks of the signal is asked all the same.
+fn hold_multiplex_power(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
+    let able = |s: &&ShelfItem| s.audio.as_ref().and_then(|a| a.mpx_power_control) == Some(true);
+    let processor = cheapest(case.shelf.of(ItemKind::Processor).filter(able));
+    match (studio::evaluate(case).mpx_limited, processor) {
+        (Some(false), Some(item)) => {
+            let hill = crate::options::antenna_site(case).map(|s| s.tag.clone());
+            draft.item("PROC1", &item.id, hill.as_deref(), 1)
+        }
+        _ => Ok(()),
+    }
 }
 
 fn box_m3(room: &station::design::Room) -> Option<f64> {
@@ -133,7 +146,11 @@ fn more(
         (
             "TABLE1",
             ItemKind::Furniture,
-            short(Need::DeskSeats),
+            if tier == Tier::A {
+                0
+            } else {
+                short(Need::DeskSeats)
+            },
             |a| a.seats,
             desk,
         ),

@@ -5,6 +5,7 @@ use assess::finding::{Finding, Severity};
 use assess::proofs::{coverage, energy, exposure, licence, link, money, studio, transmission};
 use assess::rules::{self, Look};
 use assess::{Case, Fields, Outcome};
+use station::place::AntennaModel;
 use station::{Edit, Node, Station};
 
 /// The licence is what the client has: this much below it counts as using it in full, dB (common practice, no source).
@@ -33,6 +34,13 @@ impl Text {
         })
     }
 
+    /// The same with antennas by the array model: what a search looks at. Finalists are proved as the file asks.
+    pub fn draft(draft: &Draft) -> Option<Text> {
+        let mut text = Text::of(draft)?;
+        text.station.study.antennas = Some(AntennaModel::Array);
+        Some(text)
+    }
+
     /// The case of this text in the surroundings of another.
     pub fn case<'a>(&'a self, around: &Case<'a>) -> Case<'a> {
         Case {
@@ -59,13 +67,21 @@ pub struct Trial {
     pub unmet: Vec<String>,
     /// It radiates less than the licence by more than [`FULL_USE_DB`], dB.
     pub under_db: Option<f64>,
+    /// How far the programme's way, where it was chosen, is from working as asked
+    /// ([`link::short_of`](crate::link::short_of)); 0 when it does.
+    pub link_short: u64,
+    /// Tag of the hop that was chosen with the rest, where one was.
+    pub hop: Option<String>,
+    /// People served in stereo on the roof, where they were counted.
+    pub people: Option<f64>,
 }
 
 impl Trial {
-    /// Nothing forbids it, every wish that can be kept is kept, the licence is used.
+    /// Nothing forbids it, every wish that can be kept is kept, the programme arrives, the licence is used.
     pub fn holds(&self, impossible: &[String]) -> bool {
         self.blocking.is_empty()
             && self.under_db.is_none()
+            && self.link_short == 0
             && self.unmet.iter().all(|t| impossible.contains(t))
     }
 
@@ -85,21 +101,33 @@ impl Trial {
         margins.reduce(f64::min)
     }
 
-    /// People served in stereo on the roof by the first emission, where the field is known.
+    /// People served in stereo on the roof by the first emission, where they were counted.
     pub fn people(&self) -> Option<f64> {
-        Some(self.outcome.coverage.emissions.first()?.served.first()?.people)
+        self.people
     }
 }
 
-/// Evaluates a case whose transmission is known already.
-pub fn outcome_of(case: &Case, fields: &Fields, transmission: transmission::Outcome) -> Outcome {
+/// Evaluates a case whose transmission is known already; people near the antennas, the costly part, only where that is asked.
+pub fn outcome_of(
+    case: &Case,
+    fields: &Fields,
+    transmission: transmission::Outcome,
+    with_exposure: bool,
+) -> Outcome {
     let energy = energy::evaluate(case, &transmission);
+    let nobody = exposure::Outcome {
+        emissions: Vec::new(),
+        points: Vec::new(),
+    };
     Outcome {
+        exposure: match with_exposure {
+            true => exposure::evaluate(case, &transmission),
+            false => nobody,
+        },
         licence: licence::evaluate(case, &transmission),
         coverage: coverage::evaluate(case, fields, &transmission),
         link: link::evaluate(case),
         studio: studio::evaluate(case),
-        exposure: exposure::evaluate(case, &transmission),
         money: money::evaluate(case, &transmission, &energy),
         energy,
         transmission,
@@ -108,7 +136,20 @@ pub fn outcome_of(case: &Case, fields: &Fields, transmission: transmission::Outc
 
 /// Judges a design. `power_db` is what conditions of the licence cut, and how much less than the rest still counts as full
 /// use, dB.
-pub fn judge(around: &Case, draft: Draft, text: Text, outcome: Outcome, power_db: (f64, f64)) -> Trial {
+pub fn judge(
+    around: &Case,
+    draft: Draft,
+    text: Text,
+    outcome: Outcome,
+    power_db: (f64, f64),
+    hop: Option<&str>,
+) -> Trial {
+    let link_short = outcome
+        .link
+        .hops
+        .iter()
+        .find(|h| Some(h.tag.as_str()) == hop)
+        .map_or(0, crate::link::short_of);
     let case = text.case(around);
     let findings = rules::run(&Look {
         case: &case,
@@ -136,13 +177,16 @@ pub fn judge(around: &Case, draft: Draft, text: Text, outcome: Outcome, power_db
         blocking,
         unmet,
         under_db,
+        link_short,
+        people: None,
+        hop: hop.map(str::to_owned),
         outcome,
         text,
     }
 }
 
 /// A wish is kept at its place and over its area; an area whose field is not there yet is not judged.
-fn kept(wish: &coverage::WantedCheck) -> bool {
+pub fn kept(wish: &coverage::WantedCheck) -> bool {
     let place = wish
         .place
         .as_ref()

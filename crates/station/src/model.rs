@@ -1,7 +1,7 @@
 //! The whole station.
 
 use crate::brief::Brief;
-use crate::design::{Antenna, Cable, Emission, Hop, Item, Room, Variant};
+use crate::design::{Antenna, Cable, Emission, Hop, Item, ItemStatus, Room, Variant};
 use crate::document::Node;
 use crate::offer::Terms;
 use crate::place::{Ground, Place, Site, Study};
@@ -98,9 +98,10 @@ impl Station {
     pub fn room(&self, tag: &str) -> Option<&Room> {
         self.rooms.iter().find(|r| r.tag == tag)
     }
-    /// Whether anything is chosen yet.
+    /// Whether anything is chosen yet. What is only to be taken away is no design.
     pub fn has_design(&self) -> bool {
-        !self.items.is_empty() || !self.cables.is_empty()
+        let stays = |status: Option<ItemStatus>| status.is_none_or(|s| s.is_present());
+        self.items.iter().any(|i| stays(i.status)) || self.cables.iter().any(|c| stays(c.status))
     }
 
     /// The JSON Schema of the station file.

@@ -49,7 +49,7 @@ pub fn explain(case: &Case, outcome: &Outcome, digest: &str) -> Assessment {
     Assessment {
         head: head(case, digest),
         sentence: points::sentence(outcome, &points),
-        lead: points::lead(&findings),
+        lead: points::lead(case, &findings),
         stages: stages(outcome, &figures),
         points,
         findings,

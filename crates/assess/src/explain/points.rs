@@ -102,6 +102,12 @@ pub fn points(case: &Case, outcome: &Outcome) -> Vec<Point> {
             kept: left.to_f64() >= 0.0,
         });
     }
+    if !case.station.has_design() {
+        // Asked, and not answered yet: nothing is in hand and nothing short.
+        for point in &mut out {
+            (point.in_hand, point.kept) = (None, false);
+        }
+    }
     out
 }
 
@@ -130,8 +136,11 @@ pub fn sentence(outcome: &Outcome, points: &[Point]) -> Message {
         .count("points", points.len() as i64)
 }
 
-/// What stands before a signature.
-pub fn lead(findings: &[Finding]) -> Message {
+/// What stands before a signature; before there is a design, what answers the brief.
+pub fn lead(case: &Case, findings: &[Finding]) -> Message {
+    if !case.station.has_design() {
+        return Message::new("lead-no-design");
+    }
     let of = |severity| findings.iter().filter(|f| f.severity == severity).count() as i64;
     Message::new("lead")
         .count("errors", of(Severity::Error))

@@ -286,16 +286,25 @@ fn answer(
             .and_then(|p| p.as_ref().ok())
             .map(|p| p.threshold.wanted_dbuv_m);
     }
-    if let (Some(within), Some(Ok(loss))) = (wanted.within, fields.by_emission.get(&emission.tag)) {
-        let served = loss.served_within(&table, &field, within.km());
-        out.area = served.ok().map(|served| AreaCheck {
-            radius_km: within.km(),
-            people_total: served.people_total,
-            people: served.people,
-            wanted_ratio: wanted.share.map(|s| s.pct() / 100.0),
-        });
+    if let Some(Ok(loss)) = fields.by_emission.get(&emission.tag) {
+        out.area = area(case, wanted, &table, loss);
     }
     out
+}
+
+/// People of a wish's area that a radiated power serves, over a loss field that holds the area; nothing for a wish about a
+/// place alone.
+pub fn area(case: &Case, wanted: &Wanted, table: &ErpTable, loss: &coverage::LossField) -> Option<AreaCheck> {
+    let within = wanted.within?;
+    let situation = wanted.situation.value().copied().unwrap_or(Situation::Roof);
+    let field = wanted_field(case, wanted.service, situation, wanted.field.map(|f| f.dbuv_m()));
+    let served = loss.served_within(table, &field, within.km()).ok()?;
+    Some(AreaCheck {
+        radius_km: within.km(),
+        people_total: served.people_total,
+        people: served.people,
+        wanted_ratio: wanted.share.map(|s| s.pct() / 100.0),
+    })
 }
 
 /// The fields where a licence's condition looks: azimuth in degrees, distance in km, median at 10 m in dBµV/m.

@@ -46,6 +46,16 @@ pub fn next_transmitter<'a>(look: &Look<'a>, power_w: f64) -> Option<&'a ShelfIt
         .min_by(|a, b| price(a).total_cmp(&price(b)))
 }
 
+/// The edits that put another thing where one stands: the new one is bought, whatever became of the old.
+pub fn exchange(look: &Look, at: &str, key: &str, id: &str) -> Vec<Edit> {
+    let mut edits = vec![look.case.set(format!("{at}.{key}"), id)];
+    let status = format!("{at}.status");
+    if look.case.file.at(&status).is_some() {
+        edits.push(look.case.set(status, ItemStatus::New.word()));
+    }
+    edits
+}
+
 /// Loss of a line at 100 MHz, dB per 100 m.
 fn alpha(item: &ShelfItem) -> Option<f64> {
     line_constants(item)?.attenuation_db_per_100m(100.0, 20.0).ok()
@@ -146,7 +156,9 @@ pub fn count_of(look: &Look, test: impl Fn(&ShelfItem) -> bool) -> u32 {
 
 /// The edit that brings more of a kind: one more of what is there, else the cheapest on the shelf.
 pub fn more_of(look: &Look, kind: ItemKind, missing: u32) -> Option<Edit> {
-    if let Some((item, shelf)) = present(look).find(|(_, s)| s.kind == kind) {
+    // More of what is bought; what is there already has no twin at no price.
+    let bought = |i: &Item| i.status.unwrap_or(ItemStatus::New).is_bought();
+    if let Some((item, shelf)) = present(look).find(|(i, s)| s.kind == kind && bought(i)) {
         let per_item = if kind == ItemKind::HeadphoneAmplifier {
             shelf
                 .audio

@@ -1,14 +1,16 @@
 //! `stationwright ask`: one enquiry answered in a breath, with an honest band.
 
 use coverage::{
-    Control, CoverRows, ErpTable, GroundWorld, LossField, Mode, ReceivingRule, Situation, Study, Wanted,
-    World,
+    Control, CoverRows, CoverageError, ErpTable, GroundWorld, LossField, Mode, ReceivingRule, Situation,
+    Study, Threshold, Wanted, World,
 };
 use propagation::p1812::Polarisation;
+use propagation::p2109::Building;
 use quantity::{Decibels, Digits, Erp, Length, Position, Power};
 use serde_json::json;
 use std::path::PathBuf;
 use std::process::ExitCode;
+use terrain::Surroundings;
 use words::{Arg, Language, Message, say};
 
 /// Line and connectors between transmitter and bays of a small station, dB (common practice, no source).
@@ -114,7 +116,7 @@ struct Answer {
     bands: Vec<Band>,
     mast_up_km: f64,
     power_km: (f64, f64),
-    spread_db: f64,
+    spreads: Vec<SpreadAt>,
     place: String,
 }
 
@@ -161,6 +163,8 @@ fn world(args: &AskArgs) -> Result<GroundWorld, String> {
     };
     let document = station::Node::from_json(&json!({
         "format": 1, "name": "enquiry", "ground": { "tiles": tiles.display().to_string() },
+        // A site tells which part of the tiles is looked at.
+        "sites": [{ "tag": "MAST", "name": "the mast", "position": args.at.map(|at| at.to_string()) }],
     }));
     let filled = station::assumptions::fill(&document);
     let station = station::Station::read(&filled).map_err(|_| "the enquiry is no station".to_owned())?;
@@ -203,7 +207,15 @@ fn answer(args: &AskArgs) -> Result<Answer, String> {
         let study = Study::new(site, agl_m, frequency, Polarisation::Vertical)
             .within_km(radius_km(erp_w, mast_m))
             .coarse(EVERY);
-        LossField::compute(&world, &study, &Control::quiet()).map_err(|e| e.to_string())
+        LossField::compute(&world, &study, &Control::quiet()).map_err(|e| match (&e, args.at, &args.tiles) {
+            (CoverageError::MissingGround { .. }, Some(at), None) => format!(
+                "{at} lies outside the invented ground; give --tiles, or leave --at away for a mast beside its largest place"
+            ),
+            (CoverageError::MissingGround { .. }, Some(at), Some(tiles)) => {
+                format!("no tile in {} holds {at}: {e}", tiles.display())
+            }
+            _ => e.to_string(),
+        })
     };
     let (now, up) = (field(mast_m)?, field(2.0 * mast_m)?);
     let band = |service, mode, situation| distances(&now, erp_w, service, mode, situation, 0.0);
@@ -213,17 +225,7 @@ fn answer(args: &AskArgs) -> Result<Answer, String> {
         band("car", Mode::Mono, Situation::Car)?,
     ];
     let stereo = |field, db| distances(field, erp_w, "stereo", Mode::Stereo, Situation::Roof, db);
-    let wanted = Wanted::bs412(Mode::Stereo, Situation::Roof);
-    let rows = CoverRows::new(
-        world.clutter_table(),
-        ReceivingRule::ByCover,
-        world.clutter_mode(),
-    );
-    let open = rows
-        .as_ref()
-        .and_then(|r| r.rows().iter().find(|r| !r.in_clutter()));
-    let location_db = open.map_or(0.0, |row| wanted.spread.location_db(row, 10.0, MIDDLE_MHZ));
-    let spread = location_db.hypot(wanted.spread.model_error_db);
+    let spreads = spreads(&world, args.frequency.map_or(MIDDLE_MHZ, |f| f.mhz()))?;
     Ok(Answer {
         erp_w,
         mast_up_km: stereo(&up, 0.0)?.likely_km,
@@ -232,9 +234,47 @@ fn answer(args: &AskArgs) -> Result<Answer, String> {
             stereo(&now, POWER_DOUBT_DB)?.likely_km,
         ),
         bands,
-        spread_db: spread,
+        spreads,
         place,
     })
+}
+
+/// The spread of the field for a listener, and what it is made of: the root of the sum of squares.
+struct SpreadAt {
+    listener: &'static str,
+    threshold: Threshold,
+    model_db: f64,
+}
+
+/// Spreads at a roof aerial in the open, at one among houses, and indoors among houses.
+fn spreads(world: &GroundWorld, freq_mhz: f64) -> Result<Vec<SpreadAt>, String> {
+    let rule = ReceivingRule::ByCover;
+    let rows = CoverRows::new(world.clutter_table(), rule, world.clutter_mode());
+    let rows = rows.as_ref().map(CoverRows::rows).unwrap_or_default();
+    let open = rows.iter().find(|r| !r.in_clutter());
+    let houses = rows
+        .iter()
+        .find(|r| r.in_clutter() && r.surroundings() == Surroundings::Urban);
+    let indoors = Situation::Indoors(Building::Traditional);
+    let listeners = [
+        ("open", Situation::Roof, open, Surroundings::Rural),
+        ("houses", Situation::Roof, houses, Surroundings::Urban),
+        ("indoors", indoors, houses, Surroundings::Urban),
+    ];
+    let mut all = Vec::new();
+    for (listener, situation, row, around) in listeners {
+        let Some(row) = row else { continue };
+        let wanted = Wanted::bs412(Mode::Mono, situation);
+        let threshold = wanted
+            .threshold_in(row, around, rule, freq_mhz)
+            .map_err(|e| e.to_string())?;
+        all.push(SpreadAt {
+            listener,
+            threshold,
+            model_db: wanted.spread.model_error_db,
+        });
+    }
+    Ok(all)
 }
 
 /// As far as the field of mono could reach over a smooth earth, with room, km.
@@ -336,9 +376,18 @@ fn text(args: &AskArgs, answer: &Answer) -> Result<String, words::WordsError> {
         Message::new("ask-direction")
             .with("low", km(stereo.low_km))
             .with("high", km(stereo.high_km)),
-        Message::new("ask-spread").with("db", db(answer.spread_db)),
+        Message::new("ask-spread"),
     ] {
         lines.push(format!("  {}", told(message)?));
+    }
+    for at in &answer.spreads {
+        let message = Message::new("ask-spread-at")
+            .tag("listener", at.listener)
+            .with("sum", db(at.threshold.spread_db))
+            .with("location", db(at.threshold.location_db))
+            .with("building", db(at.threshold.building_db))
+            .with("model", db(at.model_db));
+        lines.push(format!("    {}", told(message)?));
     }
     lines.push(told(Message::new("ask-questions"))?);
     for code in ["ask-q-site", "ask-q-places", "ask-q-licence"] {
@@ -368,6 +417,9 @@ fn sheet(args: &AskArgs, answer: &Answer) -> serde_json::Value {
         "mast_twice_as_high_stereo_km": answer.mast_up_km,
         "power_doubt_db": POWER_DOUBT_DB,
         "stereo_with_power_doubt_km": [answer.power_km.0, answer.power_km.1],
-        "spread_db": answer.spread_db,
+        "spreads": answer.spreads.iter().map(|s| json!({
+            "listener": s.listener, "spread_db": s.threshold.spread_db, "location_db": s.threshold.location_db,
+            "building_db": s.threshold.building_db, "model_db": s.model_db,
+        })).collect::<Vec<_>>(),
     })
 }

@@ -112,13 +112,22 @@ pub fn summary(sheet: &Sheet) -> String {
         .unwrap_or(0);
     for point in &sheet.points {
         let hand = point.in_hand.as_ref().map(joined).unwrap_or_default();
+        // Without a design a point is asked, and neither kept nor short.
+        let answered = match point.in_hand {
+            Some(_) => joined(&point.answered),
+            None => "-".to_owned(),
+        };
         out += &format!(
             "  {:width$}  {:>16}  asked {:>16}  {:>14}  {}\n",
             point.label,
-            joined(&point.answered),
+            answered,
             joined(&point.asked),
             hand,
-            if point.kept { "" } else { "short" },
+            if point.kept || point.in_hand.is_none() {
+                ""
+            } else {
+                "short"
+            },
         );
     }
     out += "\n";

@@ -4,13 +4,13 @@ pub(crate) mod sentences;
 mod sheet;
 
 use crate::commands::assess::report;
+use crate::commands::watched::Watched;
 use crate::office::{Office, OfficeError, read, today};
-use coverage::{Control, Progress};
+use coverage::Control;
 use folder::StationFile;
 use folder::{Expected, save};
 use planner::{Plan, PlanError, Task};
 use station::{Node, Station};
-use std::io::IsTerminal;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -60,56 +60,32 @@ pub fn run(args: &PlanArgs) -> ExitCode {
     }
 }
 
-/// A brief planned.
-pub struct Planned {
-    /// Shelf, country, world.
-    pub office: Office,
-    /// The answer.
-    pub plan: Plan,
-}
-
 /// Plans a document.
 ///
 /// # Errors
 /// [`OfficeError`] for what could not be opened, [`PlanError`] for what cannot be planned.
-fn plan_document(office: &Office, document: &Node) -> Result<Plan, Wrong> {
+fn plan_document(office: &Office, document: &Node, control: &Control) -> Result<Plan, Wrong> {
     let filled = station::assumptions::fill(document);
     let station = Station::read(&filled).map_err(|_| PlanError::NotAStation)?;
-    let bar = std::io::stderr()
-        .is_terminal()
-        .then(|| indicatif::ProgressBar::new(0));
-    let show = |p: Progress| {
-        if let Some(bar) = &bar {
-            bar.set_length(p.total);
-            bar.set_position(p.done);
-        }
-    };
-    let control = Control {
-        progress: Some(&show),
-        ..Control::quiet()
-    };
     let task = Task {
         case: office.case(document, &filled, &station),
         store: office.store(),
-        control: &control,
+        control,
     };
-    let plan = planner::plan(&task)?;
-    if let Some(bar) = bar {
-        bar.finish_and_clear();
-    }
-    Ok(plan)
+    Ok(planner::plan(&task)?)
 }
 
 fn answer(args: &PlanArgs) -> Result<bool, Wrong> {
     let file = StationFile::open(&args.folder).map_err(OfficeError::from)?;
     let document = read(&file)?;
     let office = Office::open(file.folder(), document, today())?;
-    let plan = plan_document(&office, document)?;
+    let watched = Watched::begin();
+    let plan = watched.work(|control| plan_document(&office, document, control))?;
     let mut planned = document.clone();
     for edit in &plan.chosen.trial.edits {
         edit.apply(&mut planned).map_err(PlanError::from)?;
     }
-    let assessed = office.assess(&planned, &file.digest.to_string(), &Control::quiet())?;
+    let assessed = watched.work(|control| office.assess(&planned, &file.digest.to_string(), control))?;
     if args.json {
         println!("{:#}", sheet::sheet(&plan, &assessed));
     } else {

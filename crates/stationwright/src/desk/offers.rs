@@ -200,7 +200,7 @@ fn answer(
         })
         .collect();
     let mut budget = Vec::new();
-    sentences::budget(plan, assessed, &mut budget)?;
+    sentences::budget(plan, assessed, &office.shelf, &mut budget)?;
     let in_the_way = plan
         .chosen
         .trial
@@ -270,7 +270,7 @@ fn offer(
                     .tag("axis", axis.word())
                     .tag("more", if more { "yes" } else { "no" }),
             )?,
-            sentences::what(axis, &line.design.choice, &office.shelf)?,
+            sentences::what(axis, line.design, &office.shelf)?,
             sentences::why_of(line.design)?,
         ),
     };

@@ -201,6 +201,7 @@ sentence-brief = { $points ->
    *[other] A brief of { $points } points, and no design yet.
 }
 sentence-station = It is heard by { $people } of { $total } people and costs { $price }. It keeps { $kept } of the { $points } points of its brief.
+lead-no-design = `stationwright plan` chooses one: the cheapest that keeps the brief, what it cannot keep and why. What follows is asked, not answered yet.
 lead = { $errors ->
     [0] { $warnings ->
         [0] Nothing stands before a signature.

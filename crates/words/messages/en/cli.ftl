@@ -17,7 +17,12 @@ ask-power = { $erp } comes from { $power } at the transmitter: line and connecto
 ask-matters = What changes it most:
 ask-mast-up = a mast twice as high: stereo to { $distance }
 ask-erp-down = ± { $db } of power: stereo between { $low } and { $high }
-ask-spread = where people live and what stands round them: ± { $db } of spread in any one place
+ask-spread = where people live and what stands round them; in any one place one standard deviation is
+ask-spread-at = { $listener ->
+    [open] ± { $sum } at a roof aerial in open country: from place to place { $location } (none at ten metres above open ground, P.1812 § 4.7), error of the prediction { $model }
+    [houses] ± { $sum } at a roof aerial among houses: from place to place { $location }, error of the prediction { $model }
+   *[indoors] ± { $sum } indoors: from place to place { $location }, from building to building { $building } (P.2109), error of the prediction { $model }
+}
 ask-direction = the direction: one tenth of the horizon hears less than { $low }, one tenth more than { $high }
 ask-questions = To know more:
 ask-q-site = 1. Where exactly does the mast stand, and what is the height of its ground?

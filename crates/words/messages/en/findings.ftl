@@ -185,6 +185,6 @@ br-01 = The brief names no place that must hear it.
 br-02 = No budget is known: the price is judged by nothing.
 br-03 = { $site } allows { $allowed } above ground; the licence would allow { $licensed }.
 br-04 = { $tag }: frequency or power is assumed. No licence stands behind this design.
-br-05 = Nothing is chosen yet: plan a design for this brief.
+br-05 = Nothing is chosen yet: `stationwright plan` with this folder proposes a design, and with --write puts it into the file.
 br-06 = { $path }: nothing on the shelf is called { $id }. It is left out of every sum.
 br-06-do = Write { $near }

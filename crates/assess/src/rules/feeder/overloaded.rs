@@ -3,7 +3,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
-use crate::rules::shelf_moves::thicker_line;
+use crate::rules::shelf_moves::{exchange, thicker_line};
 use quantity::Power;
 use station::Mark;
 use words::Message;
@@ -35,10 +35,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
                 if let Some(thicker) = thicker_line(look, &step.shelf, power) {
                     finding = finding.remedy(Remedy::new(
                         Message::new("fd-01-do").text("name", thicker.name.as_str()),
-                        vec![
-                            look.case
-                                .set(format!("cables.{}.shelf", step.tag), thicker.id.as_str()),
-                        ],
+                        exchange(look, &format!("cables.{}", step.tag), "shelf", &thicker.id),
                     ));
                 }
                 found.push(finding);

@@ -6,7 +6,7 @@ use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::proofs::transmission::StepKind;
 use crate::rules::Look;
-use crate::rules::shelf_moves::lower_loss_line;
+use crate::rules::shelf_moves::{exchange, lower_loss_line};
 use quantity::{Decibels, Percent};
 use station::Mark;
 use words::Message;
@@ -40,10 +40,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             if let Some(line) = lower_loss_line(look, &step.shelf, loss, 1.7) {
                 finding = finding.remedy(Remedy::new(
                     Message::new("fd-01-do").text("name", line.name.as_str()),
-                    vec![
-                        look.case
-                            .set(format!("cables.{}.shelf", step.tag), line.id.as_str()),
-                    ],
+                    exchange(look, &format!("cables.{}", step.tag), "shelf", &line.id),
                 ));
             }
             let _ = power;

@@ -6,7 +6,7 @@ use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::proofs::studio::Need;
 use crate::rules::Look;
-use crate::rules::shelf_moves::{item_of, price, short};
+use crate::rules::shelf_moves::{exchange, item_of, price, short};
 use station::Mark;
 use station::shelf::ItemKind;
 use words::Message;
@@ -50,7 +50,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     {
         finding = finding.remedy(Remedy::new(
             Message::new("fd-01-do").text("name", better.name.as_str()),
-            vec![look.case.set(format!("items.{tag}.shelf"), better.id.as_str())],
+            exchange(look, &format!("items.{tag}"), "shelf", &better.id),
         ));
     }
     vec![finding.remedy(Remedy::new(

@@ -3,7 +3,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
-use crate::rules::shelf_moves::item_of;
+use crate::rules::shelf_moves::{exchange, item_of};
 use quantity::Decibels;
 use station::Mark;
 use station::shelf::ItemKind;
@@ -41,7 +41,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     {
         finding = finding.remedy(Remedy::new(
             Message::new("fd-01-do").text("name", hotter.name.as_str()),
-            vec![look.case.set(format!("items.{tag}.shelf"), hotter.id.as_str())],
+            exchange(look, &format!("items.{tag}"), "shelf", &hotter.id),
         ));
     }
     vec![finding]

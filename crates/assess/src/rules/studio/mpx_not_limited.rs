@@ -3,7 +3,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
-use crate::rules::shelf_moves::{item_of, price};
+use crate::rules::shelf_moves::{exchange, item_of, price};
 use station::Mark;
 use station::shelf::ItemKind;
 use words::Message;
@@ -34,20 +34,20 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         .min_by(|a, b| price(a).total_cmp(&price(b)));
     if let Some(processor) = cheapest {
         // A processor that does not hold it makes room; without one, the new one stands by the transmitter.
-        let (path, to) = match item_of(look, ItemKind::Processor) {
-            Some((tag, _)) => (format!("items.{tag}.shelf"), processor.id.as_str().into()),
+        let edits = match item_of(look, ItemKind::Processor) {
+            Some((tag, _)) => exchange(look, &format!("items.{tag}"), "shelf", &processor.id),
             None => {
                 let place = look.case.station.antennas.first().map(|a| a.site.clone());
                 let mut item = serde_json::json!({ "shelf": processor.id });
                 if let Some(place) = place {
                     item["place"] = place.into();
                 }
-                ("items.NEW-PROCESSOR".to_owned(), item)
+                vec![look.case.set("items.NEW-PROCESSOR", item)]
             }
         };
         finding = finding.remedy(Remedy::new(
             Message::new("fd-01-do").text("name", processor.name.as_str()),
-            vec![look.case.set(path, to)],
+            edits,
         ));
     }
     vec![finding]

@@ -3,7 +3,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
-use crate::rules::shelf_moves::price;
+use crate::rules::shelf_moves::{exchange, price};
 use station::Mark;
 use station::shelf::Duty;
 use words::Message;
@@ -38,7 +38,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             if let Some(better) = better {
                 finding = finding.remedy(Remedy::new(
                     Message::new("fd-01-do").text("name", better.name.as_str()),
-                    vec![look.case.set(format!("items.{tag}.shelf"), better.id.as_str())],
+                    exchange(look, &format!("items.{tag}"), "shelf", &better.id),
                 ));
             }
             finding

@@ -5,7 +5,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
-use crate::rules::shelf_moves::{next_transmitter, transmitter_tag};
+use crate::rules::shelf_moves::{exchange, next_transmitter, transmitter_tag};
 use quantity::Power;
 use station::Mark;
 use words::Message;
@@ -35,10 +35,10 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             .quantity("rated", Power::from_w(rated));
         let mut finding = rule.finding(Stage::Transmitter, transmitter_tag(look, &path.tag), says);
         if let Some(bigger) = next_transmitter(look, power * 1.2) {
-            let at = format!("items.{}.shelf", transmitter_tag(look, &path.tag));
+            let at = format!("items.{}", transmitter_tag(look, &path.tag));
             finding = finding.remedy(Remedy::new(
                 Message::new("tx-01-do").text("name", bigger.name.as_str()),
-                vec![look.case.set(at, bigger.id.as_str())],
+                exchange(look, &at, "shelf", &bigger.id),
             ));
         }
         found.push(finding);

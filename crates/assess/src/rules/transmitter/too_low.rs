@@ -3,7 +3,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
-use crate::rules::shelf_moves::{next_transmitter, transmitter, transmitter_tag};
+use crate::rules::shelf_moves::{exchange, next_transmitter, transmitter, transmitter_tag};
 use quantity::Power;
 use station::Mark;
 use words::Message;
@@ -34,10 +34,10 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
                 .quantity("least", Power::from_w(least));
             let mut finding = rule.finding(Stage::Transmitter, transmitter_tag(look, &path.tag), says);
             if let Some(other) = next_transmitter(look, power) {
-                let at = format!("items.{}.shelf", transmitter_tag(look, &path.tag));
+                let at = format!("items.{}", transmitter_tag(look, &path.tag));
                 finding = finding.remedy(Remedy::new(
                     Message::new("tx-01-do").text("name", other.name.as_str()),
-                    vec![look.case.set(at, other.id.as_str())],
+                    exchange(look, &at, "shelf", &other.id),
                 ));
             }
             found.push(finding);

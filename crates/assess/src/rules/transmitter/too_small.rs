@@ -5,7 +5,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
-use crate::rules::shelf_moves::{next_transmitter, transmitter_tag};
+use crate::rules::shelf_moves::{exchange, next_transmitter, transmitter_tag};
 use quantity::{Decibels, Power};
 use station::Mark;
 use words::Message;
@@ -37,10 +37,10 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             .finding(Stage::Transmitter, transmitter_tag(look, &path.tag), says)
             .rests_on(format!("transmission.{}.power", path.tag));
         if let Some(bigger) = next_transmitter(look, licence) {
-            let at = format!("items.{}.shelf", transmitter_tag(look, &path.tag));
+            let at = format!("items.{}", transmitter_tag(look, &path.tag));
             finding = finding.remedy(Remedy::new(
                 Message::new("tx-01-do").text("name", bigger.name.as_str()),
-                vec![look.case.set(at, bigger.id.as_str())],
+                exchange(look, &at, "shelf", &bigger.id),
             ));
         }
         found.push(finding);

@@ -4,7 +4,7 @@ use crate::office::Assessed;
 use assess::naming;
 use planner::answer::{Axis, Neighbour, Offer};
 use planner::{AirChoice, Pick, Plan};
-use quantity::{Currency, Decibels, Decimal, Digits, Erp, HeightAgl, Length, Money, Power};
+use quantity::{Currency, Decibels, Decimal, Digits, Erp, HeightAgl, Length, Money, Percent, Power};
 use station::{Shelf, Station};
 use words::{Arg, Language, Message, WordsError, say};
 
@@ -16,6 +16,10 @@ pub(crate) fn told(message: &Message) -> Result<String, WordsError> {
 /// A level difference with a tenth of a decibel.
 fn db(value: f64) -> Arg {
     Arg::quantity_in(Decibels::from_db(value), "dB", Digits::Decimals(1))
+}
+
+fn percent(ratio: f64) -> Arg {
+    Arg::quantity_in(Percent::from_pct(ratio * 100.0), "%", Digits::Decimals(0))
 }
 
 fn yes(flag: bool) -> &'static str {
@@ -31,8 +35,14 @@ pub fn text(plan: &Plan, assessed: &Assessed, shelf: &Shelf) -> Result<String, W
         assessed.sheet.name.clone(),
         head(plan)?,
         air(&plan.chosen, assessed, shelf)?,
-        looked(plan)?,
     ];
+    if let Some(way) = way(&plan.chosen, shelf)? {
+        lines.push(told(&Message::new("plan-link").text("way", way))?);
+    }
+    lines.push(looked(plan)?);
+    if plan.chosen.trial.link_short > 0 {
+        lines.push(told(&Message::new("plan-link-short"))?);
+    }
     for blocked in &plan.chosen.trial.blocking {
         lines.push(told(
             &Message::new("plan-blocked").text("why", told(&blocked.says)?),
@@ -42,7 +52,7 @@ pub fn text(plan: &Plan, assessed: &Assessed, shelf: &Shelf) -> Result<String, W
         lines.push(told(&Message::new("plan-under").with("under", db(under)))?);
     }
     wishes(plan, assessed, &mut lines)?;
-    budget(plan, assessed, &mut lines)?;
+    budget(plan, assessed, shelf, &mut lines)?;
     if !plan.neighbours.is_empty() {
         lines.push(String::new());
         lines.push(told(&Message::new("plan-beside"))?);
@@ -69,11 +79,20 @@ pub(crate) fn head(plan: &Plan) -> Result<String, WordsError> {
     let money = &plan.chosen.trial.outcome.money;
     told(
         &Message::new("plan-head")
-            .tag("holds", yes(plan.chosen.holds))
+            .tag("holds", holds(plan))
             .money("capital", whole(money.capital))
             .money("over", whole(money.over_years))
             .amount("years", money.years, Digits::Decimals(0), "years"),
     )
+}
+
+/// Everything is kept, all but what no design keeps, or less.
+fn holds(plan: &Plan) -> &'static str {
+    match (plan.chosen.holds, plan.chosen.trial.unmet.is_empty()) {
+        (true, true) => "yes",
+        (true, false) => "part",
+        (false, _) => "no",
+    }
 }
 
 /// Money in whole units, as every face shows it.
@@ -158,10 +177,10 @@ pub(crate) fn wishes_said(plan: &Plan, station: &Station) -> Result<Vec<WishSaid
     for wish in &plan.wishes {
         let place = wish.place.as_deref().and_then(|t| station.place(t));
         let at = place.map_or(String::new(), |p| format!(" ({})", p.name));
-        let code = if wish.margin_db.is_some() {
-            "plan-wish"
-        } else {
-            "plan-wish-no-figure"
+        let code = match (wish.margin_db, wish.area) {
+            (Some(_), _) => "plan-wish",
+            (None, Some(_)) => "plan-wish-area",
+            (None, None) => "plan-wish-no-figure",
         };
         let mut message = Message::new(code)
             .text("tag", wish.tag.as_str())
@@ -169,11 +188,25 @@ pub(crate) fn wishes_said(plan: &Plan, station: &Station) -> Result<Vec<WishSaid
             .tag("kept", yes(wish.kept));
         if let Some(margin) = wish.margin_db {
             message = message.with("margin", db(margin));
+        } else if let Some((served, wanted, radius_km)) = wish.area {
+            message = message
+                .with("share", percent(served))
+                .with("wanted", percent(wanted))
+                .quantity("radius", Length::from_km(radius_km));
         }
-        let unlock = wish.is_impossible().then(|| {
-            let short = -wish.at_best_db.unwrap_or(0.0);
-            let message = Message::new("plan-impossible").text("tag", wish.tag.as_str());
-            told(&message.with("short", db(short)))
+        let unlock = (!wish.possible).then(|| {
+            let beyond = wish.is_impossible();
+            let best = if beyond { wish.at_best_db } else { wish.on_offer_db };
+            let code = match (best, beyond) {
+                (None, _) => "plan-impossible-area",
+                (Some(_), true) => "plan-impossible",
+                (Some(_), false) => "plan-impossible-offer",
+            };
+            let message = Message::new(code).text("tag", wish.tag.as_str());
+            match best {
+                Some(best) => told(&message.with("short", db(-best))),
+                None => told(&message),
+            }
         });
         let obstacle = wish
             .obstacle
@@ -203,7 +236,12 @@ fn wishes(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(
 }
 
 /// The budget in words.
-pub(crate) fn budget(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
+pub(crate) fn budget(
+    plan: &Plan,
+    assessed: &Assessed,
+    shelf: &Shelf,
+    lines: &mut Vec<String>,
+) -> Result<(), WordsError> {
     let Some(budget) = &plan.budget else { return Ok(()) };
     let capital = plan.chosen.trial.outcome.money.capital;
     let Some(missing) = budget.missing else {
@@ -214,21 +252,47 @@ pub(crate) fn budget(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) 
     };
     let message = Message::new("plan-budget-short").money("budget", whole(budget.asked));
     lines.push(told(&message.money("missing", whole(missing)))?);
-    let message = match &budget.later {
-        Some(later) => {
-            let named: Vec<String> = later
-                .iter()
-                .map(|(id, price)| {
-                    let line = assessed.assessment.bill.iter().find(|b| b.id == *id);
-                    let name = line.map_or(id.as_str(), |b| b.name.as_str());
-                    format!("{name} ({})", price.show(Language::English.locale()))
-                })
-                .collect();
-            Message::new("plan-budget-later").with("later", Arg::All(named))
-        }
-        None => Message::new("plan-budget-none"),
+    let Some(now) = &budget.now else { return Ok(()) };
+    if !now.on_air {
+        let message = Message::new("plan-now-none").money("least", whole(now.price));
+        lines.push(format!("  {}", told(&message)?));
+        return Ok(());
+    }
+    let station = &assessed.station;
+    let named = |step: &planner::answer::Step| -> Result<String, WordsError> {
+        let item = station.item(&step.id).map(|i| i.shelf.as_str());
+        let name = shelf_name(item.unwrap_or(&step.id), shelf);
+        told(
+            &Message::new("plan-now-thing")
+                .count("count", i64::from(step.count))
+                .text("name", name),
+        )
     };
+    let bought = now.bought.iter().map(&named).collect::<Result<Vec<_>, _>>()?;
+    let left = budget.asked.checked_sub(now.price).unwrap_or(budget.asked);
+    let message = Message::new("plan-now")
+        .quantity("erp", Erp::from_w(now.erp_w.unwrap_or(0.0)))
+        .with("things", Arg::All(bought))
+        .money("price", whole(now.price))
+        .money("left", whole(left));
     lines.push(format!("  {}", told(&message)?));
+    if let Some(air) = &now.air {
+        let message = Message::new("plan-now-air")
+            .text("transmitter", name(&air.transmitter, assessed, shelf))
+            .text("feeder", name(&air.feeder, assessed, shelf))
+            .count("bays", i64::from(air.bays.bays));
+        lines.push(format!("  {}", told(&message)?));
+    }
+    if !now.next.is_empty() {
+        lines.push(format!("  {}", told(&Message::new("plan-next"))?));
+    }
+    for step in &now.next {
+        let message = Message::new("plan-next-step")
+            .text("thing", named(step)?)
+            .money("price", whole(step.price))
+            .money("total", whole(step.total));
+        lines.push(format!("    {}", told(&message)?));
+    }
     Ok(())
 }
 
@@ -257,7 +321,7 @@ fn beside(neighbour: &Neighbour, plan: &Plan, shelf: &Shelf) -> Result<String, W
     };
     let message = Message::new("plan-neighbour")
         .tag("axis", neighbour.axis.word())
-        .text("what", what(neighbour.axis, &offer.choice, shelf)?)
+        .text("what", what(neighbour.axis, offer, shelf)?)
         .text("price", signed)
         .text("margin", margin)
         .text("people", people)
@@ -267,7 +331,8 @@ fn beside(neighbour: &Neighbour, plan: &Plan, shelf: &Shelf) -> Result<String, W
 }
 
 /// What a neighbour takes instead.
-pub(crate) fn what(axis: Axis, choice: &AirChoice, shelf: &Shelf) -> Result<String, WordsError> {
+pub(crate) fn what(axis: Axis, offer: &Offer, shelf: &Shelf) -> Result<String, WordsError> {
+    let choice: &AirChoice = &offer.choice;
     let bought = |pick: &Pick| match pick {
         Pick::Buy(id) => shelf_name(id, shelf),
         Pick::Keep(tag) => tag.clone(),
@@ -280,10 +345,38 @@ pub(crate) fn what(axis: Axis, choice: &AirChoice, shelf: &Shelf) -> Result<Stri
                 .count("bays", i64::from(choice.bays.bays))
                 .text("element", shelf_name(&choice.bays.element, shelf)),
         )?,
+        Axis::Link => way(offer, shelf)?.unwrap_or_default(),
         Axis::Height => {
             told(&Message::new("plan-at-height").quantity("height", HeightAgl::from_m(choice.height_m)))?
         }
     })
+}
+
+/// The programme's way that was chosen, in words.
+fn way(offer: &Offer, shelf: &Shelf) -> Result<Option<String>, WordsError> {
+    let tag = offer.trial.hop.as_deref();
+    let hop = offer
+        .trial
+        .text
+        .station
+        .hops
+        .iter()
+        .find(|h| Some(h.tag.as_str()) == tag);
+    let Some((hop, equipment)) = hop.and_then(|h| Some((h, h.equipment.as_deref()?))) else {
+        return Ok(None);
+    };
+    let over = hop.way.value().map_or("radio", |w| w.word());
+    let message = Message::new("plan-way")
+        .text("equipment", shelf_name(equipment, shelf))
+        .text("over", over)
+        .tag("dish", yes(hop.dish.is_some()))
+        .text(
+            "dishes",
+            hop.dish
+                .as_deref()
+                .map_or(String::new(), |d| shelf_name(d, shelf)),
+        );
+    told(&message).map(Some)
 }
 
 /// Why a design would do, or not.
@@ -294,6 +387,9 @@ pub(crate) fn why_of(offer: &Offer) -> Result<String, WordsError> {
     }
     if let Some(under) = trial.under_db {
         return told(&Message::new("plan-why-under").with("under", db(under)));
+    }
+    if !offer.holds && trial.link_short > 0 {
+        return told(&Message::new("plan-why-link"));
     }
     if !offer.holds {
         return told(&Message::new("plan-why-unmet").with("wishes", Arg::All(trial.unmet.clone())));

@@ -1,7 +1,7 @@
 //! A plan as JSON: stable keys, every number with its unit in its key.
 
 use crate::office::Assessed;
-use planner::answer::{Neighbour, Offer};
+use planner::answer::{Neighbour, Now, Offer, Step};
 use planner::{Pick, Plan};
 use serde_json::{Value, json};
 
@@ -50,6 +50,21 @@ fn neighbour(one: &Neighbour) -> Value {
     value
 }
 
+fn now(now: &Now) -> Value {
+    let steps = |steps: &[Step]| -> Vec<Value> {
+        let one = |s: &Step| json!({ "id": s.id, "count": s.count, "price": s.price.file_form(), "total": s.total.file_form() });
+        steps.iter().map(one).collect()
+    };
+    json!({
+        "on_air": now.on_air,
+        "price": now.price.file_form(),
+        "erp_w": now.erp_w,
+        "bought": steps(&now.bought),
+        "next": steps(&now.next),
+        "edits": now.edits,
+    })
+}
+
 /// The whole answer.
 pub fn sheet(plan: &Plan, assessed: &Assessed) -> Value {
     json!({
@@ -59,12 +74,13 @@ pub fn sheet(plan: &Plan, assessed: &Assessed) -> Value {
         "neighbours": plan.neighbours.iter().map(neighbour).collect::<Vec<_>>(),
         "wishes": plan.wishes.iter().map(|w| json!({
             "tag": w.tag, "kept": w.kept, "margin_db": w.margin_db, "at_best_db": w.at_best_db,
-            "impossible": w.is_impossible(),
+            "on_offer_db": w.on_offer_db, "impossible": !w.possible,
+            "area": w.area.map(|(served, wanted, km)| json!({ "served_ratio": served, "wanted_ratio": wanted, "radius_km": km })),
         })).collect::<Vec<_>>(),
         "budget": plan.budget.as_ref().map(|b| json!({
             "asked": b.asked.file_form(),
             "missing": b.missing.map(|m| m.file_form()),
-            "later": b.later.as_ref().map(|l| l.iter().map(|(id, price)| json!({ "id": id, "price": price.file_form() })).collect::<Vec<_>>()),
+            "now": b.now.as_ref().map(now),
         })),
         "presumed": plan.presumed,
         "edits": plan.chosen.trial.edits,
