@@ -29,8 +29,11 @@ fn told(desk: &Desk) -> Told {
     told
 }
 
+/// Whether the word at a place stands in a pattern.
+type Pattern = fn(&[&str], usize) -> bool;
+
 /// Numbers that are no figures, by the pattern they stand in.
-const LISTED: &[(&str, fn(&[&str], usize) -> bool)] = &[
+const LISTED: &[(&str, Pattern)] = &[
     ("page: `2 / 6`", |w, i| {
         w.get(i + 1) == Some(&"/") || (i > 0 && w[i - 1] == "/")
     }),
