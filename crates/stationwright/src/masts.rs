@@ -83,6 +83,7 @@ impl MastError {
     pub fn message(&self) -> Message {
         match self {
             MastError::Asked(message) => message.clone(),
+            MastError::Coverage(CoverageError::Cancelled) => Message::new("masts-cancelled"),
             MastError::Coverage(error) => Message::new("masts-not-computed").text("why", error.to_string()),
         }
     }

@@ -250,3 +250,30 @@ fn the_second_method_draws_its_map_and_the_difference_is_mapped() {
     let bad = coverage(folder.path(), &["--model", "itm", "--climate", "9"]);
     assert_eq!(bad.status.code(), Some(2));
 }
+
+/// Issue 2.6: long work can be stopped.
+#[cfg(unix)]
+#[test]
+fn ctrl_c_stops_the_search_for_hills() {
+    let folder = folder();
+    let mut search = std::process::Command::new(assert_cmd::cargo::cargo_bin("stationwright"))
+        .arg("coverage")
+        .arg(folder.path())
+        .args(["--where", "--radius", "200km"])
+        .stdout(std::process::Stdio::piped())
+        .stderr(std::process::Stdio::piped())
+        .spawn()
+        .unwrap();
+    std::thread::sleep(std::time::Duration::from_secs(2));
+    let sent = std::process::Command::new("kill")
+        .args(["-INT", &search.id().to_string()])
+        .status()
+        .unwrap();
+    assert!(sent.success());
+    let begun = std::time::Instant::now();
+    let code = search.wait().unwrap().code();
+    println!("stopped after {:.0} ms", begun.elapsed().as_secs_f64() * 1e3);
+    let said = std::io::read_to_string(search.stderr.take().unwrap()).unwrap();
+    assert_eq!(code, Some(3), "{said}");
+    assert!(said.contains("Stopped"), "{said}");
+}

@@ -46,8 +46,10 @@ fn the_full_answer_over_the_kept_ground_is_the_one_from_scratch() {
         "the first other height, its ground read",
         &at_height(document, 27.0),
     );
+    let mut quickest_ms = f64::INFINITY;
     for height_m in [24.0, 21.0, 18.5] {
         let document = at_height(document, height_m);
+        let whole = Instant::now();
         let begun = Instant::now();
         office.prepare(&document, &Control::quiet()).unwrap();
         println!(
@@ -55,6 +57,7 @@ fn the_full_answer_over_the_kept_ground_is_the_one_from_scratch() {
             begun.elapsed().as_secs_f64() * 1e3
         );
         let assessed = timed("and the rest", &document);
+        quickest_ms = quickest_ms.min(whole.elapsed().as_secs_f64() * 1e3);
         let filled = station::assumptions::fill(&document);
         let station = Station::read(&filled).unwrap();
         let case = office.case(&document, &filled, &station);
@@ -68,5 +71,9 @@ fn the_full_answer_over_the_kept_ground_is_the_one_from_scratch() {
         );
         let kept = assessed.fields.by_emission["E1"].as_ref().unwrap();
         assert_eq!(kept.to_bytes(), scratch.to_bytes(), "bit for bit");
+    }
+    println!("another height, all of it: {quickest_ms:.0} ms at the quickest");
+    if !cfg!(debug_assertions) {
+        assert!(quickest_ms < 500.0, "{quickest_ms} ms");
     }
 }

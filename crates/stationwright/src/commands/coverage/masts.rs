@@ -45,6 +45,7 @@ enum Wrong {
 
 /// What was found, and the station's language.
 fn searched(folder: &Path, ask: &MastAsk) -> Result<(Found, Language), Wrong> {
+    let watched = Watched::begin();
     let office = |error| Wrong::Office(error);
     let file = StationFile::open(folder).map_err(|e| office(e.into()))?;
     let document = read(&file).map_err(office)?;
@@ -53,7 +54,6 @@ fn searched(folder: &Path, ask: &MastAsk) -> Result<(Found, Language), Wrong> {
     let station = Station::read(&filled).map_err(|faults| office(crate::office::model_faults(faults)))?;
     let tag = station.language.as_deref();
     let language = tag.and_then(Language::from_tag).unwrap_or_default();
-    let watched = Watched::begin();
     let found = watched.work(|control| find(&opened, document, &filled, &station, ask, control));
     let found = found.map_err(|error| Wrong::Masts(error, language))?;
     Ok((found, language))
