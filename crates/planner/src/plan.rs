@@ -81,8 +81,22 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
         return Err(PlanError::NothingToChoose(missing(&case)));
     }
     let impossible = search.impossible();
-    let (choice, trial, looked_at) = settle(&search, &impossible, bounded)?;
-    let neighbours = neighbours(&search, &choice, &impossible)?;
+    let (mut choice, mut trial, looked_at) = settle(&search, &impossible, bounded)?;
+    let mut neighbours = neighbours(&search, &choice, &impossible)?;
+    // A solved antenna may need less than the array model says: a neighbour that is proved to hold for less is the better answer.
+    for _ in 0..MOST_STEPS_DOWN {
+        let Some(better) = cheaper(&neighbours, &trial) else {
+            break;
+        };
+        choice = better;
+        let Some(sample) = sample_of(&search, &choice.bays, choice.height_m) else {
+            break;
+        };
+        trial = search
+            .proof(&choice, sample, true)?
+            .ok_or(PlanError::NotAStation)?;
+        neighbours = self::neighbours(&search, &choice, &impossible)?;
+    }
     Ok(Plan {
         wishes: wishes(&search, &trial),
         budget: budget(&search, &choice, &trial)?,
@@ -96,6 +110,21 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
         tier,
         looked_at,
     })
+}
+
+/// Steps from neighbour to neighbour that proofs may still take.
+const MOST_STEPS_DOWN: usize = 8;
+
+/// The cheapest neighbour that is proved to hold for less, and misses no wish that the design keeps.
+fn cheaper(neighbours: &[Neighbour], now: &Trial) -> Option<AirChoice> {
+    neighbours
+        .iter()
+        .filter(|n| n.offer.holds && n.offer.trial.capital() < now.capital() - 0.005)
+        .filter(|n| n.offer.trial.unmet.iter().all(|tag| now.unmet.contains(tag)))
+        // Not at the price of a wish that is nearly kept.
+        .filter(|n| n.offer.trial.least_margin_db() >= now.least_margin_db().map(|db| db.min(0.5) - 0.5))
+        .min_by(|a, b| a.offer.trial.capital().total_cmp(&b.offer.trial.capital()))
+        .map(|n| n.offer.choice.clone())
 }
 
 /// Designs proved before the search gives up on finding one whose proof agrees with the array model.
