@@ -48,7 +48,7 @@ crate::record! {
         pub model_error: Known<quantity::Decibels>,
         /// Height at which the field is predicted: by the surroundings' rule, or P.1812 at the true height.
         pub reception: Option<Reception>,
-        /// How antennas are computed; the array model when absent.
+        /// How antennas are computed; as wires when absent.
         pub antennas: Option<AntennaModel>,
     }
 }
