@@ -76,17 +76,37 @@ pub fn shaped(
     found.extend(from.map(|from| search.started(from)).transpose()?);
     let refined: Vec<Result<(Found, usize, usize), MountError>> =
         found.into_par_iter().map(|f| search.refined(f)).collect();
-    let mut best: Option<Found> = None;
+    let mut all = Vec::new();
     for one in refined {
         let (one, more, looks) = one?;
         solved += more;
         looked_at += looks;
-        if best.as_ref().is_none_or(|b| one.best.beats(&b.best)) {
+        all.push(one);
+    }
+    all.sort_by(|a, b| b.best.given.worth.total_cmp(&a.best.given.worth));
+    // Judged in full a stack may lose a little power to the mask, and with it the people wanted: then the next one stands in,
+    // in the last place the stack that was there before.
+    let mut best: Option<Shaped> = None;
+    for one in all {
+        let one = search.answer(one, solved, looked_at)?;
+        let keeps = search.keeps(&one);
+        if best.as_ref().is_none_or(|b| search.beats(&one, b)) {
             best = Some(one);
         }
+        if keeps {
+            break;
+        }
     }
-    let best = best.expect("a family was found");
-    search.answer(best, solved, looked_at)
+    let before = from.map(|from| Shaped {
+        solved,
+        looked_at,
+        ..from.clone()
+    });
+    let beaten = |best: &Shaped| before.as_ref().is_some_and(|b| search.beats(b, best));
+    match best {
+        Some(best) if !beaten(&best) => Ok(best),
+        best => Ok(before.or(best).expect("a family was found")),
+    }
 }
 
 /// The best stack of these bays all on one side, alike in phase and power: bearing and stand-off by a grid of 10° and 10 cm, then by
@@ -164,6 +184,23 @@ impl<'a> Search<'a> {
             bounds,
             goal,
             standing: Standing::default(),
+        }
+    }
+
+    /// Whether an answer reaches the people that are wanted of it.
+    fn keeps(&self, one: &Shaped) -> bool {
+        match self.goal {
+            Goal::MostPeople => true,
+            Goal::LeastPower { people } => one.people >= people * (1.0 - 1e-6),
+        }
+    }
+
+    /// Whether one answer is better than another, both judged in full.
+    fn beats(&self, one: &Shaped, other: &Shaped) -> bool {
+        match (self.goal, self.keeps(one), self.keeps(other)) {
+            (Goal::LeastPower { .. }, true, true) => one.power_w < other.power_w,
+            (Goal::LeastPower { .. }, now, before) if now != before => now,
+            _ => one.people > other.people,
         }
     }
 
