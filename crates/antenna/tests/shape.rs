@@ -124,7 +124,7 @@ fn check(found: &Shaped, bounds: &Bounds) {
 #[test]
 fn prop_shaped_keeps_every_bound_and_beats_the_equal_stack() {
     let (plan, bounds) = (plan(3, Mast::Pole { radius_m: 0.045 }), bounds());
-    for seed in [1] {
+    for seed in [1, 5] {
         let audience = towns(seed, 200);
         let equal = best_equal(&plan, &harness(3), &audience, &bounds, Goal::MostPeople).unwrap();
         let best = shaped(
@@ -143,11 +143,10 @@ fn prop_shaped_keeps_every_bound_and_beats_the_equal_stack() {
         check(&equal, &bounds);
         check(&best, &bounds);
         assert!(best.people >= equal.people, "{} {}", best.people, equal.people);
-        // The search holds the mask every 5°, the answer at every degree: up to a hundredth lies between them.
         let as_many = Goal::LeastPower { people: equal.people };
         let frugal = shaped(&plan, &harness(3), &audience, &bounds, as_many, Some(&equal)).unwrap();
         assert!(
-            frugal.power_w <= 1.01 * equal.power_w && frugal.people >= (1.0 - 1e-6) * equal.people,
+            frugal.power_w <= equal.power_w && frugal.people >= (1.0 - 1e-6) * equal.people,
             "{frugal:?}"
         );
     }
