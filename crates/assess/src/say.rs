@@ -568,7 +568,7 @@ fn share(percent: f64, locale: &Locale) -> String {
     if size > 0.0 && size < 0.01 {
         return format!("<\u{a0}{}", locale.number(0.01, Digits::Decimals(2)));
     }
-    let close_to = |whole: f64| (size - whole).abs() < 0.5 && (size - whole).abs() > 0.005;
+    let close_to = |whole: f64| (size - whole).abs() <= 0.5 && (size - whole).abs() > 0.005;
     let places = if close_to(0.0) || close_to(100.0) { 2 } else { 0 };
     locale.number(percent, Digits::Decimals(places))
 }
@@ -630,7 +630,7 @@ mod tests {
         let said = |n: f64| show_number(n, Unit::Percent, words::Language::English.locale()).text;
         assert_eq!(
             [0.0, 0.0755, 0.004, 91.2, 99.924, 100.0, 0.5].map(said),
-            ["0", "0.08", "<\u{a0}0.01", "91", "99.92", "100", "1"]
+            ["0", "0.08", "<\u{a0}0.01", "91", "99.92", "100", "0.50"]
         );
     }
 }

@@ -77,7 +77,7 @@ words::said_in_english!(EditError);
 impl Edit {
     /// A change of `path` to `to`, with `from` taken from the document as it stands.
     pub fn set(document: &Node, path: impl Into<String>, to: impl Into<serde_json::Value>) -> Edit {
-        let path = path.into();
+        let path = at_the_end(document, path.into());
         let from = document.at(&path).map(Node::to_json);
         let at = if from.is_none() {
             places_made(document, &path)
@@ -195,6 +195,21 @@ impl Edit {
             kept -= 1;
         }
         kept
+    }
+}
+
+/// A path to a number beyond the end of a list leads to its end: that is where the item will be found again.
+fn at_the_end(document: &Node, path: String) -> String {
+    let Some((parent, step)) = path.rsplit_once('.') else {
+        return path;
+    };
+    match (document.at(parent).map(|node| &node.value), step.parse::<usize>()) {
+        (Some(Value::List(items)), Ok(number))
+            if number > items.len() && position_in_list(items, step).is_none() =>
+        {
+            format!("{parent}.{}", items.len())
+        }
+        _ => path,
     }
 }
 
