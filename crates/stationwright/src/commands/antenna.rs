@@ -203,7 +203,7 @@ fn shown(sheet: &AntennaSheet) -> String {
             bay.bearing_deg,
             number(bay.power_w, 9, 1),
             number(bay.peak_v, 9, 1),
-            bay.phase_deg,
+            bay.phase_deg.round() + 0.0,
             100.0 * way.share,
             way.cut_m,
             way.velocity_ratio
@@ -270,7 +270,7 @@ fn shaped_shown(shaped: &ShapedAntenna) -> String {
             "{:>5}{:>8.0}°{:>8.0}°{:>9.1}{:>9.3}",
             bay.number,
             bay.azimuth_deg,
-            bay.phase_deg,
+            bay.phase_deg.round() + 0.0,
             100.0 * bay.share,
             bay.cut_m
         ));
