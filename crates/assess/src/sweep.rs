@@ -38,6 +38,8 @@ pub struct Sweep {
     pub folds_back_mhz: Vec<(f64, f64)>,
     /// A measurement laid over the prediction, where one was given.
     pub overlay: Vec<Overlay>,
+    /// How far the two lie apart: distance of the reflection coefficients, in the mean and at most.
+    pub apart: Option<(f64, f64)>,
 }
 
 /// Why there is no sweep.
@@ -121,6 +123,7 @@ pub fn sweep(
         .map_err(NoSweep::Chain)?;
     let guard = fold_back_vswr.and_then(|limit| Vswr::new(limit).ok());
     let predicted: Vec<_> = answers.iter().map(|a| (a.freq_mhz, a.input_reflection)).collect();
+    let overlay = measured.map_or_else(Vec::new, |m| m.over(&predicted));
     Ok(Sweep {
         emission: tag.to_owned(),
         frequency_mhz: carrier_mhz,
@@ -128,9 +131,16 @@ pub fn sweep(
         planes,
         folds_back_mhz: guard.map_or_else(Vec::new, |limit| FoldBack { limit }.reduces_mhz(&answers)),
         fold_back_vswr,
-        overlay: measured.map_or_else(Vec::new, |m| m.over(&predicted)),
+        apart: apart(&overlay),
+        overlay,
         answers,
     })
+}
+
+fn apart(overlay: &[Overlay]) -> Option<(f64, f64)> {
+    let distances = || overlay.iter().map(|o| o.distance);
+    let worst = distances().reduce(f64::max)?;
+    Some((distances().sum::<f64>() / overlay.len() as f64, worst))
 }
 
 impl Sweep {

@@ -10,8 +10,7 @@ use station::document::{Node, Span};
 use crate::document;
 use crate::save::Digest;
 use crate::source::Source;
-pub use words::said;
-use words::{Language, Message};
+use words::{Language, Message, said};
 
 /// One complaint about a file, with its place.
 #[derive(Debug, Clone, PartialEq, Serialize)]

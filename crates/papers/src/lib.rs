@@ -18,5 +18,6 @@ mod typeset;
 mod wording;
 
 pub use book::Book;
+pub use map::geotiff::written as geotiff;
 pub use map::{Map, MapAsk, Mark, MarkKind};
 pub use paper::{Audience, Paper, PaperError, all};

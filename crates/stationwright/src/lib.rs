@@ -3,6 +3,5 @@
 mod answers;
 pub mod commands;
 pub mod desk;
-pub mod masts;
 mod memory;
 pub mod office;

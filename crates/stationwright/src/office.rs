@@ -91,6 +91,55 @@ pub fn read(file: &StationFile) -> Result<&Node, OfficeError> {
     }
 }
 
+/// A station folder opened, its file read as a station, nothing computed yet.
+pub struct Opened {
+    /// The file as it was read.
+    pub file: StationFile,
+    /// What it is judged by.
+    pub office: Office,
+    /// The document with its assumptions.
+    pub document: Node,
+    /// The same, read.
+    pub station: Station,
+}
+
+impl Opened {
+    /// Opens a folder, or its file.
+    ///
+    /// # Errors
+    /// [`OfficeError`], naming the file.
+    pub fn at(path: &Path) -> Result<Opened, OfficeError> {
+        let file = StationFile::open(path)?;
+        let document = station::assumptions::fill(read(&file)?);
+        let station = Station::read(&document).map_err(model_faults)?;
+        let office = Office::open(file.folder(), &file.reading.document, today())?;
+        Ok(Opened {
+            file,
+            office,
+            document,
+            station,
+        })
+    }
+
+    /// The station as a case.
+    pub fn case(&self) -> Case<'_> {
+        self.office
+            .case(&self.file.reading.document, &self.document, &self.station)
+    }
+
+    /// Tag of the emission asked for, or of the first.
+    pub fn emission(&self, asked: Option<&str>) -> String {
+        let first = || self.station.emissions.first().map(|e| e.tag.as_str());
+        asked.or_else(first).unwrap_or_default().to_owned()
+    }
+
+    /// The station's language.
+    pub fn language(&self) -> Language {
+        let tag = self.station.language.as_deref();
+        tag.and_then(Language::from_tag).unwrap_or_default()
+    }
+}
+
 impl Office {
     /// Opens what a document needs: shelf, country, ground.
     ///

@@ -77,6 +77,18 @@ pub struct ChainAnswer {
     pub planes: Vec<PlaneReading>,
 }
 
+impl ChainAnswer {
+    /// Return loss at the transmitter, dB.
+    pub fn return_loss_db(&self) -> f64 {
+        return_loss_db(self.input_reflection)
+    }
+}
+
+/// Return loss of a reflection coefficient, dB; 120 where less comes back than any meter shows.
+pub(crate) fn return_loss_db(reflection: C64) -> f64 {
+    -20.0 * reflection.norm().max(1e-6).log10()
+}
+
 /// How a transmitter protects itself: it lowers its power so that the reflected power stays what it was at the limit (common
 /// practice, no source).
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]

@@ -3,6 +3,7 @@
 use num_complex::Complex64 as C64;
 use serde::Serialize;
 
+use super::return_loss_db;
 use crate::array::Matrix;
 use crate::line::two_port::Scattering;
 
@@ -241,15 +242,14 @@ impl Touchstone {
     /// Lays a measured reflection (S11) over predicted ones, given as frequency in MHz and reflection coefficient against the
     /// same impedance. Predictions outside the measurement are left out.
     pub fn over(&self, predicted: &[(f64, C64)]) -> Vec<Overlay> {
-        let db = |g: C64| -20.0 * g.norm().max(1e-6).log10();
         predicted
             .iter()
             .filter_map(|&(freq_mhz, gamma)| {
                 let measured = self.at(freq_mhz).ok()?[(0, 0)];
                 Some(Overlay {
                     freq_mhz,
-                    measured_db: db(measured),
-                    predicted_db: db(gamma),
+                    measured_db: return_loss_db(measured),
+                    predicted_db: return_loss_db(gamma),
                     distance: (measured - gamma).norm(),
                 })
             })

@@ -1,4 +1,4 @@
-//! The field as GeoTIFF: hundredths of a dB(µV/m) as 16-bit integers, EPSG 4326, pixel is area.
+//! Rasters as GeoTIFF: hundredths of a dB as 16-bit integers, EPSG 4326, pixel is area (OGC GeoTIFF 1.1).
 
 use super::Map;
 use crate::book::Book;
@@ -14,10 +14,14 @@ use tiff::tags::Tag;
 /// # Errors
 /// [`PaperError::NoMap`], [`PaperError::Tiff`].
 pub fn file(book: &Book) -> Result<Vec<u8>, PaperError> {
-    written(&Map::of(book)?.raster)
+    written(&Map::of(book)?.raster, "dB(uV/m)")
 }
 
-fn written(raster: &FieldRaster) -> Result<Vec<u8>, PaperError> {
+/// A raster of fields, or of their differences, with its unit in plain letters.
+///
+/// # Errors
+/// [`PaperError::Tiff`].
+pub fn written(raster: &FieldRaster, unit: &str) -> Result<Vec<u8>, PaperError> {
     let grid = &raster.grid;
     let ((west, _, _, north), (step_x, step_y)) = (grid.edges(), grid.steps());
     let mut bytes = Cursor::new(Vec::new());
@@ -35,7 +39,7 @@ fn written(raster: &FieldRaster) -> Result<Vec<u8>, PaperError> {
     tags.write_tag(Tag::GdalNodata, NODATA.to_string().as_str())?;
     tags.write_tag(
         Tag::Unknown(42112),
-        "<GDALMetadata><Item name=\"SCALE\" sample=\"0\" role=\"scale\">0.01</Item><Item name=\"UNITTYPE\" sample=\"0\" role=\"unittype\">dB(uV/m)</Item></GDALMetadata>",
+        format!("<GDALMetadata><Item name=\"SCALE\" sample=\"0\" role=\"scale\">0.01</Item><Item name=\"UNITTYPE\" sample=\"0\" role=\"unittype\">{unit}</Item></GDALMetadata>").as_str(),
     )?;
     image.write_data(&raster.values_cdb)?;
     Ok(bytes.into_inner())

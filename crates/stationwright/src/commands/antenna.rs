@@ -1,14 +1,13 @@
 //! `stationwright antenna`: one antenna as it is, or its bays shaped for the people they serve.
 
-use super::assess::report;
+use super::assess::{refused, report};
 use super::watched::Watched;
-use crate::office::{Office, OfficeError, model_faults, read, today};
+use crate::office::{OfficeError, Opened};
 use assess::antenna_sheet::{AntennaSheet, antenna_sheets};
 use assess::shaping::{Given, NoShape, ShapedAntenna, shape_for_people};
 use assess::{Fields, evaluate};
 use folder::{Expected, StationFile, save};
 use quantity::{Azimuth, Decibels, Digits, Elevation, Erp, Frequency, GainDbd, Length, Power};
-use station::Station;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use words::{Language, Message, said};
@@ -41,26 +40,13 @@ pub struct AntennaArgs {
 
 /// Runs the command: 0 when answered, 2 when the input is refused or nothing radiates.
 pub fn run(args: &AntennaArgs) -> ExitCode {
-    let opened = StationFile::open(&args.folder)
-        .map_err(OfficeError::from)
-        .and_then(|file| {
-            let document = read(&file)?.clone();
-            let office = Office::open(file.folder(), &document, today())?;
-            Ok((file, office, document))
-        });
-    let (on_disk, office, file) = match opened {
+    let opened = match Opened::at(&args.folder) {
         Ok(opened) => opened,
         Err(error) => return report(&error),
     };
-    let document = station::assumptions::fill(&file);
-    let station = match Station::read(&document).map_err(model_faults) {
-        Ok(station) => station,
-        Err(error) => return report(&error),
-    };
-    let case = office.case(&file, &document, &station);
-    let first = || station.emissions.first().map(|e| e.tag.clone());
-    let tag = args.emission.clone().or_else(first).unwrap_or_default();
-    let fields = Watched::begin().work(|control| Fields::prepare(&case, office.store(), control));
+    let case = opened.case();
+    let tag = opened.emission(args.emission.as_deref());
+    let fields = Watched::begin().work(|control| Fields::prepare(&case, opened.office.store(), control));
     let Ok(fields) = fields else {
         return report(&OfficeError::Cancelled);
     };
@@ -68,7 +54,7 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
     if !args.for_people {
         let sheets = antenna_sheets(&case, &outcome);
         let Some(sheet) = sheets.iter().find(|s| s.emission == tag) else {
-            return refused(&Message::new("mounted-nothing").text("tag", tag));
+            return refused(&words(&Message::new("mounted-nothing").text("tag", tag)));
         };
         if args.json {
             println!("{:#}", serde_json::json!(sheet));
@@ -79,14 +65,14 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
     }
     let shaped = match shape_for_people(&case, &fields, &outcome, &tag, args.least_power) {
         Ok(shaped) => shaped,
-        Err(why) => return refused(&no_shape(&why, &tag)),
+        Err(why) => return refused(&words(&no_shape(&why, &tag))),
     };
     if args.json {
         println!("{:#}", serde_json::json!(shaped));
     } else {
         print!("{}", shaped_shown(&shaped));
     }
-    let name = on_disk.path.display().to_string();
+    let name = opened.file.path.display().to_string();
     if !args.write {
         if !args.json {
             println!(
@@ -99,7 +85,7 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
         }
         return ExitCode::SUCCESS;
     }
-    match written(&on_disk, &shaped) {
+    match written(&opened.file, &shaped) {
         Ok(()) if args.json => {}
         Ok(()) => println!(
             "{}",
@@ -109,7 +95,11 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
                     .text("file", name)
             )
         ),
-        Err(why) => return refused(&Message::new("mounted-refused").text("tag", tag).text("why", why)),
+        Err(why) => {
+            return refused(&words(
+                &Message::new("mounted-refused").text("tag", tag).text("why", why),
+            ));
+        }
     }
     ExitCode::SUCCESS
 }
@@ -118,11 +108,6 @@ fn written(file: &StationFile, shaped: &ShapedAntenna) -> Result<(), String> {
     let text = folder::edit_text(file.reading.source.text(), &shaped.edits).map_err(|e| e.to_string())?;
     save(&file.path, text.as_bytes(), Expected::Is(file.digest)).map_err(|e| e.to_string())?;
     Ok(())
-}
-
-fn refused(why: &Message) -> ExitCode {
-    eprintln!("stationwright: {}", words(why));
-    ExitCode::from(2)
 }
 
 fn no_shape(why: &NoShape, tag: &str) -> Message {

@@ -74,7 +74,8 @@ pub fn assess_folder(path: &Path) -> Result<(Office, Assessed), OfficeError> {
     Ok((office, assessed))
 }
 
-fn refused(error: &dyn std::fmt::Display) -> ExitCode {
+/// Says why the input is refused.
+pub fn refused(error: &dyn std::fmt::Display) -> ExitCode {
     eprintln!("stationwright: {error}");
     ExitCode::from(2)
 }

@@ -5,8 +5,8 @@ mod second;
 
 use super::assess::{assess_folder, report};
 use super::papers::{failed, write};
-use crate::masts::MastAsk;
 use crate::office::{Assessed, Office};
+use assess::masts::MastAsk;
 use assess::proofs::coverage::erp_table;
 use assess::said::{SaidFigure, SaidPoint};
 use assess::say::{joined, show_number};

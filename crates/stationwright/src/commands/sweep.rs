@@ -1,12 +1,10 @@
 //! `stationwright sweep`: the chain from transmitter to antenna over the band, and a measurement laid over it.
 
-use super::assess::report;
-use crate::office::{Office, OfficeError, model_faults, read, today};
-use antenna::chain::{ChainAnswer, Touchstone};
+use super::assess::{refused, report};
+use crate::office::Opened;
+use antenna::chain::Touchstone;
 use assess::sweep::{Sweep, sweep};
-use folder::StationFile;
 use quantity::{Decibels, Digits, Frequency, Power};
-use station::Station;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use words::{Arg, Language, Message, said};
@@ -33,24 +31,12 @@ pub struct SweepArgs {
 
 /// Runs the command: 0 when swept, 2 when the input is refused or the chain cannot be computed.
 pub fn run(args: &SweepArgs) -> ExitCode {
-    let opened = StationFile::open(&args.folder)
-        .map_err(OfficeError::from)
-        .and_then(|file| {
-            let document = read(&file)?.clone();
-            Ok((Office::open(file.folder(), &document, today())?, document))
-        });
-    let (office, file) = match opened {
+    let opened = match Opened::at(&args.folder) {
         Ok(opened) => opened,
         Err(error) => return report(&error),
     };
-    let document = station::assumptions::fill(&file);
-    let station = match Station::read(&document).map_err(model_faults) {
-        Ok(station) => station,
-        Err(error) => return report(&error),
-    };
-    let case = office.case(&file, &document, &station);
-    let first = || station.emissions.first().map(|e| e.tag.clone());
-    let tag = args.emission.clone().or_else(first).unwrap_or_default();
+    let case = opened.case();
+    let tag = opened.emission(args.emission.as_deref());
     // The power is settled by licence and rating: no coverage is needed for it.
     let outcome = assess::evaluate(&case, &assess::Fields::default());
     let power_w = outcome
@@ -61,13 +47,15 @@ pub fn run(args: &SweepArgs) -> ExitCode {
         .and_then(|e| e.power_w);
     let measured = match args.measured.as_deref().map(touchstone).transpose() {
         Ok(measured) => measured,
-        Err(refusal) => return refused(&refusal),
+        Err(refusal) => return refused(&words(&refusal)),
     };
     // Without a power the sweep says what is missing first; ratios would be the same at any.
     let swept = match sweep(&case, &tag, power_w.unwrap_or(0.0), measured.as_ref()) {
-        Ok(_) if power_w.is_none() => return refused(&Message::new("sweep-no-power").text("tag", tag)),
+        Ok(_) if power_w.is_none() => {
+            return refused(&words(&Message::new("sweep-no-power").text("tag", tag)));
+        }
         Ok(swept) => swept,
-        Err(why) => return refused(&why.says(&tag)),
+        Err(why) => return refused(&words(&why.says(&tag))),
     };
     if args.json {
         println!("{:#}", serde_json::json!(swept));
@@ -75,11 +63,6 @@ pub fn run(args: &SweepArgs) -> ExitCode {
         print!("{}", sheet(&swept, args.measured.as_deref()));
     }
     ExitCode::SUCCESS
-}
-
-fn refused(why: &Message) -> ExitCode {
-    eprintln!("stationwright: {}", said(why, Language::English));
-    ExitCode::from(2)
 }
 
 /// Reads a measurement; how many ports it has is in its name.
@@ -114,7 +97,7 @@ fn sheet(swept: &Sweep, measured: Option<&Path>) -> String {
         lines.push(words(
             &Message::new("sweep-carrier")
                 .number("vswr", at.vswr.ratio(), Digits::Decimals(2))
-                .quantity("return", Decibels::from_db(return_loss_db(at)))
+                .quantity("return", Decibels::from_db(at.return_loss_db()))
                 .quantity("reflected", Power::from_w(at.planes[0].reflected_w))
                 .quantity("loss", Decibels::from_db(at.loss_db)),
         ));
@@ -127,14 +110,12 @@ fn sheet(swept: &Sweep, measured: Option<&Path>) -> String {
         )));
     }
     lines.push(words(&fold_back(swept)));
-    if let (Some(path), false) = (measured, swept.overlay.is_empty()) {
-        let all = swept.overlay.iter().map(|o| o.distance);
-        let mean = all.clone().sum::<f64>() / swept.overlay.len() as f64;
+    if let (Some(path), Some((mean, worst))) = (measured, swept.apart) {
         lines.push(words(
             &Message::new("sweep-laid")
                 .text("path", path.display().to_string())
                 .number("mean", mean, Digits::Decimals(3))
-                .number("worst", all.fold(0.0, f64::max), Digits::Decimals(3)),
+                .number("worst", worst, Digits::Decimals(3)),
         ));
     }
     lines.push(String::new());
@@ -144,10 +125,6 @@ fn sheet(swept: &Sweep, measured: Option<&Path>) -> String {
     lines.push(String::new());
     lines.push(column("sweep-caution"));
     lines.join("\n") + "\n"
-}
-
-fn return_loss_db(answer: &ChainAnswer) -> f64 {
-    -20.0 * answer.input_reflection.norm().max(1e-6).log10()
 }
 
 fn fold_back(swept: &Sweep) -> Message {
@@ -211,7 +188,10 @@ fn band(swept: &Sweep) -> Vec<String> {
             .find(|o| (o.freq_mhz - a.freq_mhz).abs() < 1e-9);
         let laid = laid.map_or(String::new(), |o| format!("{:14.1}", o.measured_db));
         let (mhz, vswr, back_w) = (a.freq_mhz, a.vswr.ratio(), a.planes[0].reflected_w);
-        format!("{mhz:8.2}{vswr:8.2}{:12.1}{back_w:12.2}{laid}", return_loss_db(a))
+        format!(
+            "{mhz:8.2}{vswr:8.2}{:12.1}{back_w:12.2}{laid}",
+            a.return_loss_db()
+        )
     }));
     lines
 }

@@ -1,8 +1,8 @@
 //! Where the mast should stand, for the page: hills with their places, and a plane of shares on the map's grid.
 
 use super::picture::{grid, signed};
-use crate::masts::{self, Found};
 use crate::office::{Assessed, Office};
+use assess::masts::{self, Found};
 use assess::proofs::coverage::erp_table;
 use assess::say::show_number;
 use assess::unit::Unit;
@@ -14,7 +14,7 @@ use station::Edit;
 use words::{Language, Message};
 
 fn said(message: &Message) -> String {
-    words::say_best(message, Language::English).map_or_else(|error| error.to_string(), |said| said.text)
+    words::said(message, Language::English)
 }
 
 fn typed<Q: std::str::FromStr<Err = quantity::QuantityError>>(
@@ -58,15 +58,8 @@ pub fn picture(
 ) -> Result<MastPicture, Refusal> {
     let question = question(assessed, ask)?;
     let station = &assessed.station;
-    let found = masts::find(
-        office,
-        &assessed.file,
-        &assessed.document,
-        station,
-        &question,
-        control,
-    )
-    .map_err(|error| {
+    let case = office.case(&assessed.file, &assessed.document, station);
+    let found = masts::find(&case, &question, control).map_err(|error| {
         let code = match error {
             masts::MastError::Asked(_) => "not-found",
             masts::MastError::Coverage(CoverageError::Cancelled) => "not-ready",

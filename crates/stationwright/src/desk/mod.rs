@@ -2,6 +2,7 @@
 
 mod antenna;
 mod changes;
+mod choosing;
 mod handles;
 mod masts;
 mod offers;
@@ -19,7 +20,7 @@ use server::file::{Fault, FileText, Saved};
 use server::handover::Handover;
 use server::map::{FieldAsk, FieldPicture};
 use server::masts::{MastAsk, MastPicture};
-use server::offers::{Offers, OffersState};
+use server::offers::Offers;
 use server::paper::{Paper, PaperFile, PaperState};
 use server::probe::{Probe, ProbeAsk};
 use server::view::{Change, FileCondition, FileState, View};
@@ -27,7 +28,6 @@ use station::Edit;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, Weak};
-use std::time::Instant;
 use tokio::sync::broadcast;
 use words::Language;
 
@@ -329,59 +329,20 @@ impl StationDesk {
         weighed.map(Arc::new).map_err(|e| refuse(&e))
     }
 
-    /// Works designs out in the background; the answer of work that was stopped is dropped.
-    fn plan(self: Arc<Self>, flag: Arc<AtomicBool>) {
-        std::thread::spawn(move || {
-            let (text, file) = {
-                let state = self.state();
-                (state.text.clone(), state.assessed.file.clone())
-            };
-            let begun = Instant::now();
-            let furthest = Mutex::new(0.0_f64);
-            let step = |share: f64| {
-                let mut furthest = furthest.lock().unwrap_or_else(|poisoned| poisoned.into_inner());
-                if share < *furthest || flag.load(Ordering::Relaxed) {
-                    return;
-                }
-                *furthest = share;
-                let pace = begun.elapsed().as_secs_f64() / share.max(1e-6);
-                let _ = self.events.send(Event::Progress {
-                    what: handles::words_of("offers-working"),
-                    share,
-                    left: (share > 0.1).then_some(pace * (1.0 - share)).and_then(left),
-                });
-            };
-            step(0.0);
-            let progress = |p: coverage::Progress| {
-                if p.total > 0 {
-                    step(offers::PLANNING_SHARE * p.done as f64 / p.total as f64);
-                }
-            };
-            let control = Control {
-                progress: Some(&progress),
-                cancel: Some(&flag),
-            };
-            let worked = offers::work_out(&self.office, &text, &file, &control, &step);
-            let mut state = self.state();
-            let mine = state
-                .offers
-                .working
-                .as_ref()
-                .is_some_and(|f| Arc::ptr_eq(f, &flag));
-            if !mine {
-                return;
-            }
-            state.offers.working = None;
-            match worked {
-                Ok(worked) => {
-                    state.offers.worked = Some(Arc::new(worked));
-                    state.offers.why = None;
-                }
-                Err(error) => state.offers.why = Some(error.to_string()),
-            }
-            drop(state);
-            let _ = self.events.send(Event::Offers);
-        });
+    /// Takes one step that nobody took before: what had been taken back is gone.
+    fn step(&self, before: String, after: String, says: String) -> Result<View, Refusal> {
+        let step = Step {
+            before,
+            after: after.clone(),
+            says,
+            effect: None,
+        };
+        let view = self.take(after, Some(step))?;
+        self.state().redo.clear();
+        Ok(View {
+            can_redo: false,
+            ..view
+        })
     }
 
     fn papers_folder(&self) -> PathBuf {
@@ -406,18 +367,7 @@ impl Desk for StationDesk {
             (state.text.clone(), says)
         };
         let after = edit_text(&before, edits).map_err(|e| Refusal::new("edit-refused", e.to_string()))?;
-        let step = Step {
-            before,
-            after: after.clone(),
-            says,
-            effect: None,
-        };
-        let view = self.take(after, Some(step))?;
-        self.state().redo.clear();
-        Ok(View {
-            can_redo: false,
-            ..view
-        })
+        self.step(before, after, says)
     }
 
     fn draft(&self, edits: &[Edit]) -> Result<View, Refusal> {
@@ -664,82 +614,15 @@ impl Desk for StationDesk {
     }
 
     fn offers(&self) -> Offers {
-        let state = self.state();
-        let worked = state.offers.worked.as_deref();
-        let of_this = worked.is_some_and(|w| w.is_of(&state.text));
-        let (at, why) = match (&state.offers.working, worked) {
-            (Some(_), _) => (OffersState::Working, None),
-            (None, None) => (OffersState::None, state.offers.why.clone()),
-            (None, Some(_)) if of_this => (OffersState::Ready, state.offers.why.clone()),
-            (None, Some(_)) => (OffersState::Old, Some(handles::words_of("offers-old"))),
-        };
-        let answer = worked.map(|w| {
-            let mut answer = w.answer.clone();
-            let now = w.in_force(&state.text);
-            for offer in &mut answer.offers {
-                offer.in_force = now == Some(offer.id.as_str());
-                offer.can_choose &= of_this && !offer.in_force;
-            }
-            answer
-        });
-        let in_force = worked.is_some_and(|w| w.in_force(&state.text).is_some());
-        Offers {
-            state: at,
-            why,
-            answer,
-            present: (!in_force).then(|| offers::present(&state.assessed)),
-        }
+        self.offers_now()
     }
 
     fn work_out_offers(&self) -> Result<(), Refusal> {
-        let flag = Arc::new(AtomicBool::new(false));
-        {
-            let mut state = self.state();
-            if state.offers.working.is_some() {
-                return Ok(());
-            }
-            state.offers.working = Some(flag.clone());
-            state.offers.why = None;
-        }
-        if let Some(desk) = self.myself.upgrade() {
-            desk.plan(flag);
-        }
-        Ok(())
+        self.begin_offers()
     }
 
     fn choose_offer(&self, id: &str) -> Result<View, Refusal> {
-        let _one = self.acting();
-        let gone = || Refusal::new("changed", handles::words_of("offers-gone"));
-        let (before, after, says) = {
-            let state = self.state();
-            let worked = state.offers.worked.as_deref().filter(|w| w.is_of(&state.text));
-            let worked = worked.ok_or_else(gone)?;
-            let (_, text) = worked.texts.iter().find(|(i, _)| i == id).ok_or_else(gone)?;
-            let offer = worked
-                .answer
-                .offers
-                .iter()
-                .find(|o| o.id == id)
-                .ok_or_else(gone)?;
-            let message = words::Message::new("offers-taken")
-                .text("letter", offer.letter.clone())
-                .text("title", offer.title.clone());
-            let says = words::say(&message, words::Language::English)
-                .map_err(|e| Refusal::new("failed", e.to_string()))?;
-            (state.text.clone(), text.clone(), says)
-        };
-        let step = Step {
-            before,
-            after: after.clone(),
-            says,
-            effect: None,
-        };
-        let view = self.take(after, Some(step))?;
-        self.state().redo.clear();
-        Ok(View {
-            can_redo: false,
-            ..view
-        })
+        self.take_offer(id)
     }
 
     fn cancel(&self) {

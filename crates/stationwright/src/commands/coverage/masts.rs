@@ -2,18 +2,16 @@
 
 use crate::commands::assess::report;
 use crate::commands::watched::Watched;
-use crate::masts::{Found, MastAsk, MastError, find, text_of};
-use crate::office::{Office, OfficeError, read, today};
+use crate::office::{OfficeError, Opened};
+use assess::masts::{Found, MastAsk, MastError, find, text_of};
 use assess::say::{joined, show_number};
 use assess::unit::Unit;
 use coverage::{CoverageError, MastCell};
-use folder::StationFile;
 use quantity::Locale;
 use serde_json::{Value, json};
-use station::Station;
 use std::path::Path;
 use std::process::ExitCode;
-use words::{Language, Message, say_best};
+use words::{Language, Message, said};
 
 /// Runs the search: 0 when hills are named, 1 when no cell serves anybody, 2 when the question is refused, 3 when stopped.
 pub fn run(folder: &Path, ask: &MastAsk, as_json: bool) -> ExitCode {
@@ -46,21 +44,11 @@ enum Wrong {
 /// What was found, and the station's language.
 fn searched(folder: &Path, ask: &MastAsk) -> Result<(Found, Language), Wrong> {
     let watched = Watched::begin();
-    let office = |error| Wrong::Office(error);
-    let file = StationFile::open(folder).map_err(|e| office(e.into()))?;
-    let document = read(&file).map_err(office)?;
-    let opened = Office::open(file.folder(), document, today()).map_err(office)?;
-    let filled = station::assumptions::fill(document);
-    let station = Station::read(&filled).map_err(|faults| office(crate::office::model_faults(faults)))?;
-    let tag = station.language.as_deref();
-    let language = tag.and_then(Language::from_tag).unwrap_or_default();
-    let found = watched.work(|control| find(&opened, document, &filled, &station, ask, control));
+    let opened = Opened::at(folder).map_err(Wrong::Office)?;
+    let language = opened.language();
+    let found = watched.work(|control| find(&opened.case(), ask, control));
     let found = found.map_err(|error| Wrong::Masts(error, language))?;
     Ok((found, language))
-}
-
-fn said(message: &Message, language: Language) -> String {
-    say_best(message, language).map_or_else(|error| error.to_string(), |said| said.text)
 }
 
 fn shown(number: f64, unit: Unit, locale: &Locale) -> String {

@@ -2,23 +2,19 @@
 
 use super::super::assess::{assess_folder, report};
 use super::super::papers::{failed, write};
-use crate::office::{Assessed, Office};
+use super::super::watched::Watched;
+use crate::office::{Assessed, Office, OfficeError};
 use assess::Fields;
-use assess::proofs::coverage::{erp_table, wanted_field};
 use assess::say::{joined, show_number};
+use assess::second_opinion::{SecondOpinion, second_opinion};
 use assess::unit::Unit;
-use coverage::study::Walker;
-use coverage::{Control, Differences, ErpTable, FieldRaster, LossField, NODATA, Paint, Study};
+use coverage::{CoverageError, Differences, LossField, Paint};
 use serde_json::{Value, json};
 use station::brief::{Service, Situation};
 use std::fmt::Write as _;
-use std::io::Cursor;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use tiff::encoder::colortype::GrayI16;
-use tiff::encoder::{Compression, DeflateLevel, TiffEncoder};
-use tiff::tags::Tag;
-use words::{Language, Message, say_best};
+use words::{Language, Message, said};
 
 /// What is asked.
 pub struct Ask<'a> {
@@ -39,21 +35,6 @@ pub struct Ask<'a> {
 /// Cells across a map of differences, unless its cells are given.
 const CELLS: f64 = 420.0;
 
-/// Services and situations that people are counted for, as by the proof.
-const COUNTED: [(Service, Situation); 3] = [
-    (Service::Stereo, Situation::Roof),
-    (Service::Mono, Situation::Roof),
-    (Service::Mono, Situation::Car),
-];
-
-/// One emission by both methods.
-struct Both<'a> {
-    emission: &'a str,
-    erp: ErpTable,
-    first: &'a LossField,
-    second: LossField,
-}
-
 /// Runs the command: 0 when written, 2 when refused or nothing radiates, 3 when a file could not be written.
 pub fn run(ask: &Ask<'_>) -> ExitCode {
     let (office, assessed) = match assess_folder(ask.folder) {
@@ -71,7 +52,13 @@ fn answered(office: &Office, assessed: &Assessed, ask: &Ask<'_>) -> Result<(), E
         eprintln!("stationwright: {why}");
         ExitCode::from(2)
     };
-    let both = by_both(office, assessed, ask.climate).map_err(|e| refused(e.to_string()))?;
+    let case = office.case(&assessed.file, &assessed.document, &assessed.station);
+    let both = Watched::begin()
+        .work(|control| second_opinion(&case, &assessed.fields, &assessed.outcome, ask.climate, control));
+    let both = both.map_err(|e| match e {
+        CoverageError::Cancelled => report(&OfficeError::Cancelled),
+        other => refused(other.to_string()),
+    })?;
     let both = both.ok_or_else(|| refused(papers::PaperError::NoMap.to_string()))?;
     let language = assessed.station.language.as_deref();
     let language = language.and_then(Language::from_tag).unwrap_or_default();
@@ -90,84 +77,27 @@ fn answered(office: &Office, assessed: &Assessed, ask: &Ask<'_>) -> Result<(), E
     } else {
         map_files(office, assessed, &both, &out).map_err(|e| failed(&e))?
     };
-    let people = people(office, assessed, &both).map_err(|e| refused(e.to_string()))?;
     let files: Vec<String> = files.iter().map(|f| f.display().to_string()).collect();
     if ask.json {
-        println!(
-            "{:#}",
-            as_value(&both, ask.climate, &people, differences.as_ref(), &files)
-        );
+        println!("{:#}", as_value(&both, ask.climate, differences.as_ref(), &files));
     } else {
-        print!("{}", told(&both, ask, &people, differences.as_ref(), language));
+        print!("{}", told(&both, ask, differences.as_ref(), language));
         files.iter().for_each(|file| println!("{file}"));
     }
     Ok(())
-}
-
-/// The first emission that radiates, by both methods; `None` when none does.
-fn by_both<'a>(
-    office: &Office,
-    assessed: &'a Assessed,
-    climate: u8,
-) -> Result<Option<Both<'a>>, coverage::CoverageError> {
-    for path in &assessed.outcome.transmission.emissions {
-        let Some(Ok(first)) = assessed.fields.by_emission.get(&path.tag) else {
-            continue;
-        };
-        let Some(erp) = erp_table(path) else { continue };
-        let study = Study {
-            walker: Walker::Itm(climate),
-            ..*first.study()
-        };
-        let second = LossField::compute(&office.world.world, &study, &Control::quiet())?;
-        return Ok(Some(Both {
-            emission: &path.tag,
-            erp,
-            first,
-            second,
-        }));
-    }
-    Ok(None)
-}
-
-/// People served by either method.
-struct Served {
-    service: Service,
-    situation: Situation,
-    first: f64,
-    second: f64,
-}
-
-fn people(
-    office: &Office,
-    assessed: &Assessed,
-    both: &Both<'_>,
-) -> Result<Vec<Served>, coverage::CoverageError> {
-    let case = office.case(&assessed.file, &assessed.document, &assessed.station);
-    COUNTED
-        .into_iter()
-        .map(|(service, situation)| {
-            let wanted = wanted_field(&case, service, situation, None);
-            Ok(Served {
-                service,
-                situation,
-                first: both.first.served(&both.erp, &wanted)?.people,
-                second: both.second.served(&both.erp, &wanted)?.people,
-            })
-        })
-        .collect()
 }
 
 /// The map files of the second method: the station's own map drawn from its losses.
 fn map_files(
     office: &Office,
     assessed: &Assessed,
-    both: &Both<'_>,
+    both: &SecondOpinion,
     out: &Path,
 ) -> Result<Vec<PathBuf>, super::super::papers::WriteError> {
     let mut fields = Fields::default();
-    let second = std::sync::Arc::new(both.second.clone());
-    fields.by_emission.insert(both.emission.to_owned(), Ok(second));
+    fields
+        .by_emission
+        .insert(both.emission.clone(), Ok(both.second.clone()));
     let other = Assessed {
         file: assessed.file.clone(),
         document: assessed.document.clone(),
@@ -181,7 +111,7 @@ fn map_files(
 }
 
 /// `difference.csv`, cell by cell, and `difference.tif`, hundredths of a dB.
-fn difference_files(both: &Both<'_>, ask: &Ask<'_>, out: &Path) -> Result<Vec<PathBuf>, String> {
+fn difference_files(both: &SecondOpinion, ask: &Ask<'_>, out: &Path) -> Result<Vec<PathBuf>, String> {
     let of = |e: coverage::CoverageError| e.to_string();
     let study = both.first.study();
     let usual_m = (2000.0 * study.radius_km / CELLS).max(study.step_m);
@@ -193,7 +123,7 @@ fn difference_files(both: &Both<'_>, ask: &Ask<'_>, out: &Path) -> Result<Vec<Pa
         let values = losses.painted_db(&both.erp, &Paint::AtPrediction).map_err(of)?;
         Ok::<_, String>(losses.raster_of(&values, grid))
     };
-    let (first, second) = (field(both.first)?, field(&both.second)?);
+    let (first, second) = (field(&both.first)?, field(&both.second)?);
     let apart = both.first.exceeds_db(&both.second).map_err(of)?;
     let apart = both.first.raster_of(&apart, grid);
     let mut csv = String::from("lat_deg,lon_deg,p1812_dbuv_m,itm_dbuv_m,difference_db\n");
@@ -211,7 +141,7 @@ fn difference_files(both: &Both<'_>, ask: &Ask<'_>, out: &Path) -> Result<Vec<Pa
             );
         }
     }
-    let image = geotiff(&apart).map_err(|e| e.to_string())?;
+    let image = papers::geotiff(&apart, "dB").map_err(|e| e.to_string())?;
     std::fs::create_dir_all(out).map_err(|e| format!("{}: {e}", out.display()))?;
     let mut written = Vec::new();
     for (name, bytes) in [("difference.csv", csv.into_bytes()), ("difference.tif", image)] {
@@ -222,32 +152,9 @@ fn difference_files(both: &Both<'_>, ask: &Ask<'_>, out: &Path) -> Result<Vec<Pa
     Ok(written)
 }
 
-/// A raster in hundredths of a dB on WGS 84 (OGC GeoTIFF 1.1: EPSG 4326, pixel is area).
-fn geotiff(raster: &FieldRaster) -> tiff::TiffResult<Vec<u8>> {
-    let grid = &raster.grid;
-    let ((west, _, _, north), (step_x, step_y)) = (grid.edges(), grid.steps());
-    let mut bytes = Cursor::new(Vec::new());
-    let mut encoder =
-        TiffEncoder::new(&mut bytes)?.with_compression(Compression::Deflate(DeflateLevel::Balanced));
-    let mut image = encoder.new_image::<GrayI16>(grid.width(), grid.height())?;
-    let tags = image.encoder();
-    tags.write_tag(Tag::ModelPixelScaleTag, &[step_x, step_y, 0.0][..])?;
-    tags.write_tag(Tag::ModelTiepointTag, &[0.0, 0.0, 0.0, west, north, 0.0][..])?;
-    let keys: [u16; 16] = [1, 1, 0, 3, 1024, 0, 1, 2, 1025, 0, 1, 1, 2048, 0, 1, 4326];
-    tags.write_tag(Tag::GeoKeyDirectoryTag, &keys[..])?;
-    tags.write_tag(Tag::GdalNodata, NODATA.to_string().as_str())?;
-    image.write_data(&raster.values_cdb)?;
-    Ok(bytes.into_inner())
-}
-
-fn said(message: &Message, language: Language) -> String {
-    say_best(message, language).map_or_else(|error| error.to_string(), |said| said.text)
-}
-
 fn told(
-    both: &Both<'_>,
+    both: &SecondOpinion,
     ask: &Ask<'_>,
-    people: &[Served],
     differences: Option<&Differences>,
     language: Language,
 ) -> String {
@@ -256,7 +163,7 @@ fn told(
     let signed = |db: f64| joined(&crate::desk::picture::signed(db, Unit::Decibel, locale));
     let climate = Message::new("second-climate").tag("climate", ask.climate.to_string());
     let head = Message::new("second-head")
-        .text("emission", both.emission)
+        .text("emission", both.emission.as_str())
         .text("climate", ask.climate.to_string())
         .text("climate-name", said(&climate, language));
     let mut out = said(&head, language) + "\n\n";
@@ -268,7 +175,7 @@ fn told(
         column("second-column-p1812"),
         column("second-column-itm")
     );
-    for served in people {
+    for served in &both.people {
         let label = Message::new("second-people")
             .tag("service", tag_of(served.service))
             .tag("situation", heard_tag(served.situation));
@@ -316,17 +223,11 @@ fn heard_tag(situation: Situation) -> &'static str {
     }
 }
 
-fn as_value(
-    both: &Both<'_>,
-    climate: u8,
-    people: &[Served],
-    differences: Option<&Differences>,
-    files: &[String],
-) -> Value {
+fn as_value(both: &SecondOpinion, climate: u8, differences: Option<&Differences>, files: &[String]) -> Value {
     json!({
         "emission": both.emission,
         "climate": climate,
-        "people": people.iter().map(|p| json!({
+        "people": both.people.iter().map(|p| json!({
             "service": tag_of(p.service),
             "situation": heard_tag(p.situation),
             "p1812": p.first,

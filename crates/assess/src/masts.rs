@@ -1,16 +1,16 @@
 //! Where the mast should stand: what the station's file asks, put to the sweep of [`coverage::masts`].
 
-use crate::office::Office;
-use assess::proofs::coverage::{study, surroundings, wanted_field};
-use assess::say::{joined, show_number};
-use assess::unit::Unit;
+use crate::case::Case;
+use crate::proofs::coverage::{study, surroundings, wanted_field};
+use crate::say::{joined, show_number};
+use crate::unit::Unit;
 use coverage::masts::MAX_TARGETS;
 use coverage::{Control, CoverRows, CoverageError, Masts, Search, Study, Target, World, best_masts};
 use propagation::p1812::Polarisation;
 use quantity::Locale;
+use station::Station;
 use station::brief::{Service, Situation};
 use station::value::{Counted, RadiatedPower};
-use station::{Node, Station};
 use terrain::Position;
 use words::Message;
 
@@ -100,19 +100,11 @@ impl From<CoverageError> for MastError {
 /// # Errors
 /// [`MastError`]: an unknown place, no power, no height or no frequency, more than [`MAX_TARGETS`] places, or what
 /// [`best_masts`] says, cancelled included.
-pub fn find(
-    office: &Office,
-    file: &Node,
-    document: &Node,
-    station: &Station,
-    ask: &MastAsk,
-    control: &Control<'_>,
-) -> Result<Found, MastError> {
-    let case = office.case(file, document, station);
+pub fn find(case: &Case, ask: &MastAsk, control: &Control<'_>) -> Result<Found, MastError> {
     let asking = Asking {
         world: case.world,
-        case,
-        station,
+        station: case.station,
+        case: *case,
         ask,
     };
     let (places, wanted) = asking.places()?;
@@ -140,12 +132,12 @@ pub fn find(
         places,
         search,
         masts,
-        half_time: station.study.time.value().is_some_and(|t| t.pct() != 50.0),
+        half_time: case.station.study.time.value().is_some_and(|t| t.pct() != 50.0),
     })
 }
 
 struct Asking<'a> {
-    case: assess::Case<'a>,
+    case: Case<'a>,
     world: &'a dyn World,
     station: &'a Station,
     ask: &'a MastAsk,
