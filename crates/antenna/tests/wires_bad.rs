@@ -29,19 +29,118 @@ fn bad_crossing_wires() {
             "`bay`",
             "`boom`",
             "0.2000",
-            "end both wires there",
+            "end one of them on the other's axis there",
             "0.0180 m apart",
         ],
     );
 }
 
+/// Ended on the axis it is a junction; ended on the skin of a thicker tube, or a little short of it, it is neither joined nor clear.
 #[test]
-fn bad_end_inside_another_wire() {
-    let tee = r#"{"name": "stub", "start_m": [0, 0, 0.3], "end_m": [1, 0, 0.3], "radius_m": 0.01}"#;
-    says(
-        &refused(&format!("{BAY}, {tee}"), MIDDLE, ""),
-        &["`bay`", "`stub`", "without a junction"],
+fn bad_end_beside_another_wire() {
+    let tee = |x: f64| {
+        format!(r#"{{"name": "stub", "start_m": [{x}, 0, 0.35], "end_m": [1, 0, 0.35], "radius_m": 0.004}}"#)
+    };
+    let wires = |x: f64| format!("{BAY}, {}", tee(x));
+    let accepted = format!(
+        r#"{{"frequency_mhz": 98.0, "wires": [{}], "sources": [{MIDDLE}]}}"#,
+        wires(0.003)
     );
+    assert!(WireFile::parse(&accepted).unwrap().answer().is_ok());
+    for x in [0.005, 0.008, 0.0119] {
+        says(
+            &refused(&wires(x), MIDDLE, ""),
+            &[
+                "`bay`",
+                "`stub`",
+                "without a junction",
+                "the other's axis",
+                "0.0120 m apart",
+            ],
+        );
+    }
+}
+
+#[test]
+fn bad_joint_too_near_an_end_or_a_source() {
+    let tee = |z: f64| {
+        format!(r#"{{"name": "stub", "start_m": [0, 0, {z}], "end_m": [1, 0, {z}], "radius_m": 0.004}}"#)
+    };
+    for z in [0.700, 0.0075] {
+        says(
+            &refused(&format!("{BAY}, {}", tee(z)), MIDDLE, ""),
+            &["`bay`", "other wires' ends", "at one place", "0.0120 m apart"],
+        );
+    }
+    says(
+        &refused(&format!("{BAY}, {}", tee(0.0)), MIDDLE, ""),
+        &["source 0", "`bay`", "meets 2 others", "move it a little"],
+    );
+}
+
+#[test]
+fn bad_end_led_along_the_wire_it_meets() {
+    let along = r#"{"name": "stub", "start_m": [0, 0, 0.2], "end_m": [0.012, 0, 0.6], "radius_m": 0.008}"#;
+    says(
+        &refused(&format!("{BAY}, {along}"), MIDDLE, ""),
+        &["`bay`", "`stub`", "lie on one another", "turn it away"],
+    );
+    let both = r#"{"name": "strap", "start_m": [0, 0, 0.2], "end_m": [0, 0, 0.5], "radius_m": 0.008}"#;
+    says(
+        &refused(&format!("{BAY}, {both}"), MIDDLE, ""),
+        &["`bay`", "`strap`", "lie on one another"],
+    );
+}
+
+#[test]
+fn bad_feet() {
+    let over = r#", "ground": "perfect""#;
+    let rod = |low: &str, high: &str| {
+        format!(
+            r#"{{"name": "rod", "start_m": [0, 0, {low}], "end_m": [0.3, 0, {high}], "radius_m": 0.008}}"#
+        )
+    };
+    for (low, high) in [
+        ("0.001", "0.7"),
+        ("-0.2", "0.7"),
+        ("0.7", "-0.0005"),
+        ("0", "0.01"),
+    ] {
+        says(
+            &refused(&rod(low, high), r#"{"wire": 0}"#, over),
+            &["`rod`", "reaches z =", "0.0160 m", "end at z = 0"],
+        );
+    }
+    says(
+        &refused(&rod("0", "0"), r#"{"wire": 0}"#, over),
+        &["`rod`", "lies along the ground", "lift its other end"],
+    );
+    let foot = r#"{"wire": 0, "position": 0}"#;
+    let two = format!(
+        "{}, {}",
+        rod("0", "0.7"),
+        rod("0", "0.7").replace("0.3", "-0.3").replace("rod", "other")
+    );
+    says(
+        &refused(&two, foot, over),
+        &["source 0", "`rod`", "meets 2 others", "move it a little"],
+    );
+}
+
+#[test]
+fn bad_sizes_beyond_all_reason() {
+    let far = r#"{"name": "far", "start_m": [1e7, 0, 0], "end_m": [1e7, 0, 1], "radius_m": 0.01}"#;
+    says(
+        &refused(&format!("{BAY}, {far}"), MIDDLE, ""),
+        &["wavelengths from the middle", "at most 200"],
+    );
+    let long = r#"{"name": "long", "start_m": [1, 0, 0], "end_m": [1, 0, 1e300], "radius_m": 0.01}"#;
+    says(
+        &refused(&format!("{BAY}, {long}"), MIDDLE, ""),
+        &["unknowns", "fewer or coarser"],
+    );
+    let hair = BAY.replace("0.008", "1e-13, \"segments\": 900000000000");
+    says(&refused(&hair, MIDDLE, ""), &["unknowns", "fewer or coarser"]);
 }
 
 #[test]

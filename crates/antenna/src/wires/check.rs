@@ -1,174 +1,24 @@
-//! What cannot be computed, told by wire and with the mend; and what can, with a caution.
+//! What can be computed: every wire alone, the places of sources and loads, every pair of wires.
 
+use super::cuts;
+use super::fault::{WireCaution, WireFault};
 use super::geometry::{Ground, Wire, WireModel};
-use super::mesh;
-use super::vector::{distance, dot, nearest_approach, scale, sub};
+use super::joints::Joints;
+use super::vector::{Point, along, distance, dot, length, nearest_approach, scale, sub};
 
 /// Shortest segment in radii that the exact kernel still describes (convergence study of the method's note).
 pub(super) const LEAST_SEGMENT_RADII: f64 = 1.5;
 /// Single wires thicker than this fraction of a wavelength carry no current round the tube.
 const THICK_WAVELENGTHS: f64 = 1.0 / 50.0;
+/// Largest distance from the middle of an antenna, in wavelengths: the pattern must be sampled as finely as it changes.
+const MOST_WAVELENGTHS: f64 = 200.0;
 
-/// Why an antenna made of wires cannot be computed.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[expect(
-    missing_docs,
-    reason = "the message of each variant is its documentation, and its fields are named there"
-)]
-pub enum WireFault {
-    #[error("the antenna has no wires: give at least one")]
-    NoWires,
-    #[error("frequency {frequency_mhz} MHz: expected a positive number")]
-    BadFrequency { frequency_mhz: f64 },
-    #[error("wire `{wire}`: {what} is not a finite number: give metres as plain numbers")]
-    NotFinite { wire: String, what: &'static str },
-    #[error("wire `{wire}` has no length: start and end are the same point; move one end or remove the wire")]
-    ZeroLength { wire: String },
-    #[error("wire `{wire}`: radius {radius_m} m: expected a positive number")]
-    BadRadius { wire: String, radius_m: f64 },
-    #[error(
-        "wire `{wire}`: radius {radius_m} m is too thick for its segments of {segment_m:.4} m, which must be at least 1.5 radii: \
-         {}make it longer, or model the tube as a cage of thin wires",
-        if *most > 0 { format!("give at most {most} segments, ") } else { String::new() }
-    )]
-    TooThick {
-        wire: String,
-        radius_m: f64,
-        segment_m: f64,
-        most: usize,
-    },
-    #[error(
-        "wires `{first}` and `{second}` cross or touch at ({x:.4}, {y:.4}, {z:.4}) m without a junction: end both wires there to \
-         join them, or move them more than {clear_m:.4} m apart",
-        x = at_m[0], y = at_m[1], z = at_m[2]
-    )]
-    Crossing {
-        first: String,
-        second: String,
-        at_m: [f64; 3],
-        clear_m: f64,
-    },
-    #[error(
-        "wires `{first}` and `{second}` lie on one another from their common end: remove one or turn it away"
-    )]
-    Overlap { first: String, second: String },
-    #[error(
-        "fed wire `{wire}` lies inside `{around}` (radius {radius_m} m): move it at least {clear_m:.4} m from that axis"
-    )]
-    Inside {
-        wire: String,
-        around: String,
-        radius_m: f64,
-        clear_m: f64,
-    },
-    #[error(
-        "{what} {index} names wire {wire}, but the wires are 0 to {last}: give the index of a wire that exists"
-    )]
-    NoSuchWire {
-        what: &'static str,
-        index: usize,
-        wire: usize,
-        last: usize,
-    },
-    #[error(
-        "{what} {index} on wire `{wire}`: position {position} is not on the wire: give a fraction from 0 to 1"
-    )]
-    OffTheWire {
-        what: &'static str,
-        index: usize,
-        wire: String,
-        position: f64,
-    },
-    #[error("{what} {index} on wire `{wire}`: {value} is not a finite number")]
-    BadValue {
-        what: &'static str,
-        index: usize,
-        wire: String,
-        value: String,
-    },
-    #[error(
-        "{what} {index} sits at a free end of wire `{wire}`, where no current flows: move it along the wire"
-    )]
-    FreeEnd {
-        what: &'static str,
-        index: usize,
-        wire: String,
-    },
-    #[error("{what} {index} sits where wire `{wire}` meets {others} others: move it a little along the wire")]
-    Junction {
-        what: &'static str,
-        index: usize,
-        wire: String,
-        others: usize,
-    },
-    #[error("sources {first} and {second} sit at the same place of wire `{wire}`: keep one of them")]
-    SamePlace {
-        first: usize,
-        second: usize,
-        wire: String,
-    },
-    #[error(
-        "wire `{wire}` reaches z = {z_m:.4} m: over perfect ground every wire must stay above {least_m:.4} m"
-    )]
-    BelowGround { wire: String, z_m: f64, least_m: f64 },
-    #[error("the antenna needs {unknowns} unknowns, more than {most}: use fewer or coarser segments")]
-    TooLarge { unknowns: usize, most: usize },
-    #[error("the matrix is singular to working precision: look for wires that nearly coincide")]
-    Singular,
-    #[error("there is no source: name a wire and a position for at least one")]
-    NoPort,
-}
-
-/// Computed, but with less certainty than usual.
-#[derive(Clone, Debug, PartialEq)]
-pub enum WireCaution {
-    /// A single wire thicker than λ/50 within one wavelength of a fed wire: use a cage.
-    ThickWire {
-        /// Its name.
-        wire: String,
-        /// Its radius in wavelengths.
-        radius_wavelengths: f64,
-    },
-    /// Two unjoined wires closer than four radii, axis to axis: current is uneven round the tubes.
-    Close {
-        /// One.
-        first: String,
-        /// The other.
-        second: String,
-        /// Axis to axis, metres.
-        apart_m: f64,
-    },
-}
-
-impl std::fmt::Display for WireCaution {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::ThickWire {
-                wire,
-                radius_wavelengths,
-            } => write!(
-                f,
-                "wire `{wire}` is {radius_wavelengths:.3} wavelengths in radius: above 0.020 a single wire is too coarse near a fed one; use a cage"
-            ),
-            Self::Close {
-                first,
-                second,
-                apart_m,
-            } => {
-                write!(
-                    f,
-                    "wires `{first}` and `{second}` are {apart_m:.4} m apart, less than four radii: currents round the tubes are uneven"
-                )
-            }
-        }
-    }
-}
-
-/// Checks everything that does not need the mesh.
+/// Checks everything that does not need the mesh, and finds where wires meet.
 ///
 /// # Errors
-/// The first fault found, in the order: frequency, each wire alone, sources and loads, pairs of wires.
-pub fn check(model: &WireModel) -> Result<Vec<WireCaution>, WireFault> {
+/// The first fault found, in the order: frequency, each wire alone, its size, sources and loads, the ground, thickness, pairs
+/// of wires.
+pub(crate) fn check(model: &WireModel) -> Result<(Joints, Vec<WireCaution>), WireFault> {
     if model.wires.is_empty() {
         return Err(WireFault::NoWires);
     }
@@ -177,16 +27,18 @@ pub fn check(model: &WireModel) -> Result<Vec<WireCaution>, WireFault> {
             frequency_mhz: model.frequency_mhz,
         });
     }
-    for (index, wire) in model.wires.iter().enumerate() {
-        check_shape(wire)?;
-        check_ground(model, wire)?;
-        check_thickness(model, index)?;
-    }
+    model.wires.iter().try_for_each(check_shape)?;
     check_places(model)?;
+    check_size(model)?;
+    let joints = Joints::of(model);
+    for index in 0..model.wires.len() {
+        check_ground(model, &joints, index)?;
+        check_thickness(model, &joints, index)?;
+    }
     let mut cautions = Vec::new();
-    check_pairs(model, &mut cautions)?;
+    check_pairs(model, &joints, &mut cautions)?;
     check_thick_wires(model, &mut cautions);
-    Ok(cautions)
+    Ok((joints, cautions))
 }
 
 fn check_shape(wire: &Wire) -> Result<(), WireFault> {
@@ -217,31 +69,98 @@ fn check_shape(wire: &Wire) -> Result<(), WireFault> {
     Ok(())
 }
 
-fn check_ground(model: &WireModel, wire: &Wire) -> Result<(), WireFault> {
-    let z_m = wire.start_m[2].min(wire.end_m[2]);
-    let least_m = 2.0 * wire.radius_m;
-    if model.ground == Ground::Perfect && z_m < least_m {
-        return Err(WireFault::BelowGround {
-            wire: wire.name.clone(),
-            z_m,
-            least_m,
+/// Whether it is small enough to be solved, and near enough together to be seen as one.
+fn check_size(model: &WireModel) -> Result<(), WireFault> {
+    let segments = (0..model.wires.len()).fold(0usize, |sum, wire| {
+        sum.saturating_add(cuts::least_segments(model, wire))
+    });
+    if segments > 2 * cuts::MOST_UNKNOWNS {
+        return Err(WireFault::TooLarge {
+            unknowns: segments,
+            most: cuts::MOST_UNKNOWNS,
         });
+    }
+    let points = || model.wires.iter().flat_map(|w| [w.start_m, w.end_m]);
+    let image = if model.ground == Ground::Perfect {
+        -1.0
+    } else {
+        1.0
+    };
+    let middle: Point = std::array::from_fn(|axis| {
+        let (low, high) = points()
+            .flat_map(|p| [p[axis], if axis == 2 { image * p[2] } else { p[axis] }])
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| {
+                (l.min(v), h.max(v))
+            });
+        0.5 * (low + high)
+    });
+    for wire in &model.wires {
+        let away_m = distance(wire.start_m, middle).max(distance(wire.end_m, middle));
+        let wavelengths = away_m / model.wavelength_m();
+        // A distance beyond all numbers is too far as well.
+        if wavelengths.is_nan() || wavelengths > MOST_WAVELENGTHS {
+            return Err(WireFault::TooFar {
+                wire: wire.name.clone(),
+                wavelengths,
+                most: MOST_WAVELENGTHS,
+            });
+        }
     }
     Ok(())
 }
 
-fn check_thickness(model: &WireModel, index: usize) -> Result<(), WireFault> {
+fn check_ground(model: &WireModel, joints: &Joints, index: usize) -> Result<(), WireFault> {
+    if model.ground == Ground::FreeSpace {
+        return Ok(());
+    }
     let wire = &model.wires[index];
-    let segments = mesh::segments_of(model, index);
-    let segment_m = wire.length_m() / segments as f64;
-    if segment_m < LEAST_SEGMENT_RADII * wire.radius_m {
-        let most = (wire.length_m() / (LEAST_SEGMENT_RADII * wire.radius_m)) as usize;
+    let least_m = 2.0 * wire.radius_m;
+    let name = || wire.name.clone();
+    let heights = [wire.start_m[2], wire.end_m[2]];
+    match joints.ends[index].map(|node| joints.grounded[node]) {
+        [true, true] => Err(WireFault::AlongGround {
+            wire: name(),
+            least_m,
+        }),
+        standing => {
+            let free = heights.iter().zip(standing).filter(|(_, stands)| !stands);
+            let z_m = free.map(|(z, _)| *z).fold(f64::INFINITY, f64::min);
+            if z_m < least_m {
+                return Err(WireFault::BelowGround {
+                    wire: name(),
+                    z_m,
+                    least_m,
+                });
+            }
+            Ok(())
+        }
+    }
+}
+
+fn check_thickness(model: &WireModel, joints: &Joints, index: usize) -> Result<(), WireFault> {
+    let wire = &model.wires[index];
+    let least_m = LEAST_SEGMENT_RADII * wire.radius_m;
+    let segment_m = wire.length_m() / cuts::segments_of(model, index) as f64;
+    if segment_m < least_m {
         return Err(WireFault::TooThick {
             wire: wire.name.clone(),
             radius_m: wire.radius_m,
             segment_m,
-            most,
+            most: (wire.length_m() / least_m) as usize,
         });
+    }
+    let cuts = cuts::cuts_of(model, index, &joints.between[index]);
+    for piece in cuts.windows(2) {
+        let piece_m = (piece[1] - piece[0]) * wire.length_m();
+        if piece_m < least_m {
+            return Err(WireFault::ShortPiece {
+                wire: wire.name.clone(),
+                piece_m,
+                from: piece[0],
+                to: piece[1],
+                least_m,
+            });
+        }
     }
     Ok(())
 }
@@ -293,19 +212,18 @@ fn check_places(model: &WireModel) -> Result<(), WireFault> {
     Ok(())
 }
 
-fn check_pairs(model: &WireModel, cautions: &mut Vec<WireCaution>) -> Result<(), WireFault> {
-    let join_m = mesh::join_distance_m(model);
+fn check_pairs(model: &WireModel, joints: &Joints, cautions: &mut Vec<WireCaution>) -> Result<(), WireFault> {
     let spheres: Vec<_> = model
         .wires
         .iter()
-        .map(|w| (super::vector::along(w.start_m, w.end_m, 0.5), 0.5 * w.length_m()))
+        .map(|w| (along(w.start_m, w.end_m, 0.5), 0.5 * w.length_m()))
         .collect();
     for (i, a) in model.wires.iter().enumerate() {
         for (j, b) in model.wires.iter().enumerate().skip(i + 1) {
             let near = spheres[i].1 + spheres[j].1 + 4.0 * a.radius_m.max(b.radius_m);
             let gap = sub(spheres[i].0, spheres[j].0);
             if dot(gap, gap) < near * near {
-                check_pair(model, (i, a), (j, b), join_m, cautions)?;
+                check_pair(model, joints, (i, a), (j, b), cautions)?;
             }
         }
     }
@@ -314,19 +232,15 @@ fn check_pairs(model: &WireModel, cautions: &mut Vec<WireCaution>) -> Result<(),
 
 fn check_pair(
     model: &WireModel,
+    joints: &Joints,
     (i, a): (usize, &Wire),
     (j, b): (usize, &Wire),
-    join_m: f64,
     cautions: &mut Vec<WireCaution>,
 ) -> Result<(), WireFault> {
-    let ends = |w: &Wire| [w.start_m, w.end_m];
-    for (ea, pa) in ends(a).into_iter().enumerate() {
-        for (eb, pb) in ends(b).into_iter().enumerate() {
-            if distance(pa, pb) <= join_m {
-                return check_joined(a, ea, b, eb);
-            }
-        }
+    if let Some(&node) = joints.shared(i, j).first() {
+        return check_joined(joints, node, (i, a), (j, b));
     }
+    let ends = |w: &Wire| [w.start_m, w.end_m];
     let (apart_m, s, t) = nearest_approach(ends(a), ends(b));
     let touching_m = a.radius_m + b.radius_m;
     let names = || (a.name.clone(), b.name.clone());
@@ -345,11 +259,7 @@ fn check_pair(
                 clear_m: touching_m,
             });
         }
-        let middle = super::vector::along(
-            super::vector::along(a.start_m, a.end_m, s),
-            super::vector::along(b.start_m, b.end_m, t),
-            0.5,
-        );
+        let middle = along(along(a.start_m, a.end_m, s), along(b.start_m, b.end_m, t), 0.5);
         let (first, second) = names();
         return Err(WireFault::Crossing {
             first,
@@ -369,20 +279,36 @@ fn check_pair(
     Ok(())
 }
 
-fn check_joined(a: &Wire, end_a: usize, b: &Wire, end_b: usize) -> Result<(), WireFault> {
-    let outward = |w: &Wire, end: usize| {
-        let d = sub(w.end_m, w.start_m);
-        scale(d, if end == 0 { 1.0 } else { -1.0 } / w.length_m())
+/// Two wires that meet at a node must part from there.
+fn check_joined(
+    joints: &Joints,
+    node: usize,
+    (i, a): (usize, &Wire),
+    (j, b): (usize, &Wire),
+) -> Result<(), WireFault> {
+    // What leaves the node along a wire: one arm from its end, two from its side.
+    let arms = |index: usize, w: &Wire| {
+        let at = joints.place_on(index, node).unwrap_or(0.0);
+        let u = scale(sub(w.end_m, w.start_m), 1.0 / w.length_m());
+        [
+            (u, (1.0 - at) * w.length_m()),
+            (scale(u, -1.0), at * w.length_m()),
+        ]
+        .into_iter()
+        .filter(|arm| arm.1 > 0.0)
     };
-    let (u, v) = (outward(a, end_a), outward(b, end_b));
-    let sine = super::vector::length(sub(u, scale(v, dot(u, v))));
-    // Within this angle the tubes have not parted by the end of the shorter wire.
-    let parted = (a.radius_m + b.radius_m) / a.length_m().min(b.length_m());
-    if dot(u, v) > 0.0 && sine < parted {
-        return Err(WireFault::Overlap {
-            first: a.name.clone(),
-            second: b.name.clone(),
-        });
+    for (u, long_m) in arms(i, a) {
+        for (v, other_m) in arms(j, b) {
+            let sine = length(sub(u, scale(v, dot(u, v))));
+            // Within this angle the tubes have not parted by the end of the shorter arm.
+            let parted = (a.radius_m + b.radius_m) / long_m.min(other_m);
+            if dot(u, v) > 0.0 && sine < parted {
+                return Err(WireFault::Overlap {
+                    first: a.name.clone(),
+                    second: b.name.clone(),
+                });
+            }
+        }
     }
     Ok(())
 }

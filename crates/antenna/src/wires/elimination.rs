@@ -1,8 +1,8 @@
 //! The unknowns for unit volts at each port: the mast eliminated first when it is a part by itself, then the rest.
 
 use super::Complex;
-use super::check::WireFault;
 use super::dense::{Factor, product, subtract_product};
+use super::fault::WireFault;
 use super::fill::Matrix;
 use super::mesh::Mesh;
 use super::rotation::Rotation;

@@ -271,8 +271,8 @@ impl<'a> Filler<'a> {
                         .map(|source| {
                             near_segments(&self.sources[0].pieces[p], source, *stretch, &mut found);
                             let seat = |&q: &usize| {
-                                let one_line =
-                                    !source.image && self.mesh.segments[p].line == self.mesh.segments[q].line;
+                                let one_line = self.one_line(p, source)
+                                    && self.mesh.segments[p].line == self.mesh.segments[q].line;
                                 let shape =
                                     PairShape::of(&self.sources[0].pieces[p], &source.pieces[q], one_line);
                                 let entry = *known.entry(shape.key()).or_insert_with(|| {
@@ -298,12 +298,18 @@ impl<'a> Filler<'a> {
         (near, table)
     }
 
+    /// Whether a segment's line runs on in a source set: in the wires themselves always, in the image where it stands on the
+    /// ground.
+    fn one_line(&self, p: usize, source: &Lanes) -> bool {
+        !source.image || self.mesh.segments[p].standing
+    }
+
     fn row(&self, p: usize, stretch: Stretch, near: &[Vec<Near>], table: &[Moments], scratch: &mut Scratch) {
         for (source, near) in self.sources.iter().zip(near) {
-            let own_line = if source.image {
-                &[][..]
-            } else {
+            let own_line = if self.one_line(p, source) {
                 &self.line_members[&self.mesh.segments[p].line][..]
+            } else {
+                &[][..]
             };
             let radius = self.mesh.segments[p].radius_m;
             own_line

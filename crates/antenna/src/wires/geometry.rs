@@ -2,7 +2,8 @@
 
 use super::{Complex, LIGHT_M_PER_US};
 
-/// One straight, perfectly conducting round wire. Wires whose ends coincide are joined.
+/// One straight, perfectly conducting round wire. Where ends of wires coincide, and where one ends on another's axis, they are
+/// joined: within the radius of the thinner, or 1e-4 of the shortest segment if that is more.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wire {
     /// What the builder calls it; errors name it.
@@ -35,7 +36,8 @@ impl Wire {
     }
 }
 
-/// A place where power enters: positive volts drive current from the wire's start towards its end.
+/// A place where power enters: positive volts drive current from the wire's start towards its end. At the foot of a wire that
+/// stands on the ground it sits between the ground and the wire.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Port {
     /// Index into [`WireModel::wires`].
@@ -61,7 +63,7 @@ pub enum Ground {
     /// Nothing anywhere.
     #[default]
     FreeSpace,
-    /// A perfectly conducting plane at z = 0; all wires stand clear above it.
+    /// A perfectly conducting plane at z = 0; a wire stands two radii clear above it or ends at z = 0 and is joined to it there.
     Perfect,
 }
 
@@ -113,7 +115,7 @@ impl WireModel {
     pub fn refined(&self, factor: f64) -> Self {
         let mut finer = self.clone();
         for (index, wire) in finer.wires.iter_mut().enumerate() {
-            let now = super::mesh::segments_of(self, index) as f64;
+            let now = super::cuts::segments_of(self, index) as f64;
             wire.segments = Some((now * factor).ceil() as usize);
         }
         finer

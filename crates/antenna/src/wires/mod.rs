@@ -3,8 +3,9 @@
 //! Mixed-potential Galerkin with triangular currents on straight segments, exact thin-tube kernel along one line, delta gap
 //! at a node. Kirchhoff's law holds at every junction by construction and the matrix is complex symmetric.
 //!
-//! The steps, one file each: [`geometry`] says what there is, [`check`] refuses what cannot be computed, [`mesh`] cuts it
-//! into segments and currents, [`rotation`] finds a mast that repeats round its axis, [`pair`] integrates one pair of
+//! The steps, one file each: [`geometry`] says what there is, `check` refuses what cannot be computed ([`fault`] says why),
+//! `joints` finds where wires meet each other and the ground, `cuts` and [`mesh`] cut them into segments and currents,
+//! [`rotation`] finds a mast that repeats round its axis, [`pair`] integrates one pair of
 //! segments, [`fill`] all of them, [`solve`] finds the currents for each port alone, [`far_field`], [`grid`] and [`near`] what
 //! they radiate, [`network`] superposes any feed. [`format`](mod@format) reads and prints the file form.
 //!
@@ -15,14 +16,17 @@
 //! Harrington, *Field Computation by Moment Methods* (theory, from memory); agreement with an independent engine is tested in
 //! `tests/wires_reference.rs`.
 
-pub mod check;
+mod check;
+mod cuts;
 mod dense;
 mod elimination;
 pub mod far_field;
+pub mod fault;
 pub mod fill;
 pub mod format;
 pub mod geometry;
 pub mod grid;
+mod joints;
 mod lanes;
 pub mod mesh;
 pub mod near;
@@ -36,8 +40,8 @@ pub mod standing;
 pub mod sweep;
 mod vector;
 
-pub use check::{WireCaution, WireFault};
 pub use far_field::{FarField, directivity_dbi};
+pub use fault::{WireCaution, WireFault};
 pub use geometry::{Ground, Load, Port, Wire, WireEnds, WireModel};
 pub use grid::{FieldGrid, Peak};
 pub use near::{NearField, Piece, near_field};

@@ -2,7 +2,8 @@
 //! filled and small blocks are factored instead of one large one.
 
 use super::geometry::WireModel;
-use super::mesh::{Draft, Groups, Half, Segment};
+use super::joints::Groups;
+use super::mesh::{Draft, Segment, Triangle};
 use super::vector::{Point, add, along, distance, scale, turned};
 use rustc_hash::FxHashMap;
 
@@ -110,9 +111,9 @@ impl Rotation {
     }
 
     /// Unknowns in one sector, once they are numbered.
-    pub(crate) fn in_each_sector(&self, unknowns: &[[Half; 2]]) -> usize {
+    pub(crate) fn in_each_sector(&self, unknowns: &[Triangle]) -> usize {
         let all = self.all_segments();
-        unknowns.iter().filter(|pair| pair[0].segment < all).count() / self.order.max(1)
+        unknowns.iter().filter(|t| t.first.segment < all).count() / self.order.max(1)
     }
 }
 

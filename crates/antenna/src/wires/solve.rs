@@ -1,14 +1,16 @@
 //! Currents for each port alone, once; every feed afterwards is small algebra.
 
 use super::Complex;
-use super::check::{WireCaution, WireFault, check};
+use super::check::check;
 use super::dense::Factor;
 use super::elimination::{Mast, port_columns};
 use super::far_field::FarField;
+use super::fault::{WireCaution, WireFault};
 use super::fill::fill;
 use super::geometry::{Ground, WireModel};
-use super::mesh::{Mesh, mesh};
+use super::mesh::{Mesh, mesh_for};
 use super::near::Piece;
+use super::rotation::Search;
 use faer::Mat;
 
 /// Current at the start and at the end of every segment, amperes peak, along the segment.
@@ -77,11 +79,11 @@ pub struct Health {
 /// assert!((z.re - 69.0).abs() < 2.0);
 /// ```
 pub fn solve(model: &WireModel) -> Result<Solution, WireFault> {
-    let cautions = check(model)?;
+    let (joints, cautions) = check(model)?;
     if model.ports.is_empty() {
         return Err(WireFault::NoPort);
     }
-    let mesh = mesh(model)?;
+    let mesh = mesh_for(model, &joints, Search::Repeating)?;
     check_taps(model, &mesh)?;
     let matrix = fill(model, &mesh);
     let mast = (mesh.rotation.order > 0).then(|| Mast::new(&mesh.rotation, matrix.sector.view()));
@@ -218,7 +220,7 @@ impl Solution {
     }
 
     fn tap_current(&self, tap: super::mesh::Tap, currents: &SegmentCurrents) -> Complex {
-        let half = self.mesh.unknowns[tap.unknown][0];
+        let half = self.mesh.unknowns[tap.unknown].first;
         currents[half.segment][half.end]
     }
 

@@ -1,10 +1,11 @@
 //! A mast whose block of the matrix is factored once for many models: a bay is moved and only what concerns it is new.
 
-use super::check::{WireFault, check};
+use super::check::check;
 use super::elimination::{Mast, port_columns};
+use super::fault::WireFault;
 use super::fill::{Matrix, fill, fill_beside};
 use super::geometry::{Ground, WireModel};
-use super::mesh::{Half, Mesh, Segment, mesh_for};
+use super::mesh::{Mesh, Segment, Triangle, mesh_for};
 use super::rotation::Search;
 use super::solve::{Solution, check_taps, finished};
 use std::sync::{Arc, PoisonError, RwLock};
@@ -16,11 +17,11 @@ use std::sync::{Arc, PoisonError, RwLock};
 /// # Errors
 /// As [`solve`].
 pub fn solve_on(model: &WireModel, standing: &Standing) -> Result<Solution, WireFault> {
-    let cautions = check(model)?;
+    let (joints, cautions) = check(model)?;
     if model.ports.is_empty() {
         return Err(WireFault::NoPort);
     }
-    let mesh = mesh_for(model, Search::Standing)?;
+    let mesh = mesh_for(model, &joints, Search::Standing)?;
     check_taps(model, &mesh)?;
     let (matrix, kept) = if mesh.rotation.order == 0 {
         (fill(model, &mesh), None)
@@ -45,7 +46,7 @@ struct Kept {
     ground: Ground,
     order: usize,
     segments: Vec<Segment>,
-    unknowns: Vec<[Half; 2]>,
+    unknowns: Vec<Triangle>,
     mast: Mast,
 }
 
@@ -62,7 +63,7 @@ impl Kept {
         }
     }
 
-    fn part(mesh: &Mesh) -> (&[Segment], &[[Half; 2]]) {
+    fn part(mesh: &Mesh) -> (&[Segment], &[Triangle]) {
         (
             &mesh.segments[..mesh.rotation.all_segments()],
             &mesh.unknowns[..mesh.rotation.all_unknowns()],

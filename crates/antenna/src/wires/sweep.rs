@@ -11,10 +11,10 @@
 //! Trefethen, *The AAA algorithm for rational approximation*, 2018 (from memory), here with one denominator for a vector.
 
 use super::Complex;
-use super::check::WireFault;
+use super::cuts;
 use super::far_field::FarField;
+use super::fault::WireFault;
 use super::geometry::WireModel;
-use super::mesh;
 use super::solve::{Solution, solve};
 use faer::{Mat, Side};
 
@@ -113,7 +113,7 @@ fn one_mesh(model: &WireModel, highest_mhz: f64) -> WireModel {
         .all(|w| w < model.wires.len());
     if places_exist && model.wires.iter().all(|w| w.length_m() > 0.0 && w.radius_m > 0.0) {
         let segments: Vec<usize> = (0..model.wires.len())
-            .map(|w| mesh::segments_of(&fixed, w))
+            .map(|w| cuts::segments_of(&fixed, w))
             .collect();
         fixed
             .wires
