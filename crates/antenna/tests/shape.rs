@@ -24,10 +24,12 @@ impl Audience for Towns {
         Heard::In(Plane::Vertical)
     }
     fn people(&self, erp_dbw: &[f32]) -> f64 {
-        let reached = |(i, erp): (usize, &f32)| {
-            f64::from(self.count[i] / (1.0 + (-(erp - self.enough_dbw[i]) / 3.0).exp()))
-        };
+        let reached = |(i, erp): (usize, &f32)| self.people_behind(i, *erp);
         erp_dbw.iter().enumerate().map(reached).sum()
+    }
+    fn people_behind(&self, direction: usize, erp_dbw: f32) -> f64 {
+        let over_db = erp_dbw - self.enough_dbw[direction];
+        f64::from(self.count[direction] / (1.0 + (-over_db / 3.0).exp()))
     }
 }
 

@@ -144,6 +144,19 @@ impl CoverageIndex {
         self.sum(|k, _| (erp_dbkw[k] - FROM_DBKW as f32) * (1.0 / STEP_DB) as f32)
     }
 
+    /// People behind one direction served by an ERP there, dB relative to 1 kW.
+    ///
+    /// # Panics
+    /// If there is no such direction.
+    pub fn people_behind(&self, direction: usize, erp_dbkw: f32) -> f64 {
+        let (towards, table) = (
+            &self.directions[direction],
+            &self.served.as_chunks::<STEPS>().0[direction],
+        );
+        let step = (erp_dbkw - FROM_DBKW as f32) * (1.0 / STEP_DB) as f32;
+        f64::from(at(table, step) * towards.each)
+    }
+
     /// People served by this antenna and power.
     pub fn people(&self, erp: &ErpTable) -> f64 {
         let first = (erp.common_db() - FROM_DBKW) as f32;

@@ -48,4 +48,8 @@ impl Audience for Listening<'_> {
         let erp_dbkw: Vec<f32> = erp_dbw.iter().map(|w| w - KILO_DB).collect();
         self.index.people_towards(&erp_dbkw)
     }
+
+    fn people_behind(&self, direction: usize, erp_dbw: f32) -> f64 {
+        self.index.people_behind(direction, erp_dbw - KILO_DB)
+    }
 }

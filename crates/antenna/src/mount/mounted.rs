@@ -211,8 +211,8 @@ impl Mounted {
     }
 
     /// Far field of each bay alone at one ampere into its connector, the others open, as the square root of a gain against a half-wave
-    /// dipole for 1 W; elevations from −90° to 90°, azimuths from east anticlockwise.
-    pub(crate) fn alone(&self, bearings: usize, elevs: usize) -> Vec<FieldGrid> {
+    /// dipole for 1 W; over elevations × bearings.
+    pub(crate) fn alone(&self, bearings_deg: &[f64], elevs_deg: &[f64]) -> Vec<FieldGrid> {
         let n = self.bays.len();
         let scale = C64::from(gain_per_field_square(1.0).sqrt());
         let currents: Vec<_> = (0..n)
@@ -223,14 +223,10 @@ impl Mounted {
                 self.solution.drive(&self.wire_volts(&one)).currents
             })
             .collect();
-        let azimuths: Vec<f64> = (0..bearings)
-            .map(|i| 360.0 * i as f64 / bearings as f64)
-            .collect();
-        let elevations: Vec<f64> = (0..elevs)
-            .map(|i| -90.0 + 180.0 * i as f64 / (elevs - 1) as f64)
-            .collect();
+        // Azimuth runs from east anticlockwise, bearings from north clockwise.
+        let azimuths: Vec<f64> = bearings_deg.iter().map(|b| 90.0 - b).collect();
         let sets: Vec<_> = currents.iter().collect();
-        FieldGrid::of_all(&self.solution.far_field, &sets, &elevations, &azimuths)
+        FieldGrid::in_parts(&self.solution, &sets, elevs_deg, &azimuths)
     }
 
     /// Band of gain in one plane for a harness whose cables are each cut with a normal error, coupling and mast included.

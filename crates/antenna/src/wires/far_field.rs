@@ -3,7 +3,7 @@
 //! Values are E·r·e^(jkr) in volts peak: divide by the distance for volts per metre. Radiation intensity is |E|²/(2η).
 
 use super::geometry::{Ground, WireModel};
-use super::mesh::Mesh;
+use super::mesh::{Mesh, Segment};
 use super::phase::{fma, sin_cos};
 use super::quadrature::gauss_01;
 use super::solve::SegmentCurrents;
@@ -48,15 +48,20 @@ pub struct FarField {
 impl FarField {
     /// For the segments of a mesh.
     pub fn new(model: &WireModel, mesh: &Mesh) -> Self {
-        let grounded = model.ground == Ground::Perfect;
-        let n = mesh.segments.len();
+        Self::of(model.wave_number_per_m(), model.ground, &mesh.segments)
+    }
+
+    /// For some segments.
+    pub(crate) fn of(wave_number: f64, ground: Ground, pieces: &[Segment]) -> Self {
+        let grounded = ground == Ground::Perfect;
+        let n = pieces.len();
         let total = if grounded { 2 * n } else { n };
         let padded = total.next_multiple_of(LANES);
         let columns = || -> [Vec<f64>; 3] { std::array::from_fn(|_| vec![0.0; padded]) };
         let (mut centre, mut half, mut axis) = (columns(), columns(), columns());
         let mut length = vec![0.0; padded];
         for index in 0..total {
-            let s = &mesh.segments[index % n];
+            let s = &pieces[index % n];
             let middle = add(s.start_m, scale(s.direction, 0.5 * s.length_m));
             for i in 0..3 {
                 // The image's place is mirrored; its current runs the other way.
@@ -68,13 +73,13 @@ impl FarField {
             length[index] = s.length_m;
         }
         let mut field = Self {
-            wave_number: model.wave_number_per_m(),
+            wave_number,
             segments: n,
             centre,
             half,
             axis,
             length,
-            ground: model.ground,
+            ground,
             middle: [0.0; 3],
             reach_m: 0.0,
             breadth_m: 0.0,

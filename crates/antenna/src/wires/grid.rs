@@ -7,13 +7,14 @@
 use super::dense::product;
 use super::far_field::{Direction, FarField, Field, intensity};
 use super::geometry::Ground;
-use super::solve::SegmentCurrents;
+use super::solve::{SegmentCurrents, Solution};
 use super::vector::dot;
 use super::{Complex, directivity_dbi};
 use faer::Mat;
 
-/// Excess bandwidth for six digits.
-const EXCESS: f64 = 6.0;
+/// Digits of a pattern that is kept, and of one that is only looked at by a search.
+const DIGITS: f64 = 6.0;
+const DIGITS_OF_SEARCH: f64 = 4.0;
 
 /// Field over elevations × azimuths.
 #[derive(Clone, Debug)]
@@ -53,7 +54,52 @@ impl FieldGrid {
         elevation_deg: &[f64],
         azimuth_deg: &[f64],
     ) -> Vec<Self> {
-        let coarse = Coarse::new(far_field);
+        Self::to_digits(far_field, sets, elevation_deg, azimuth_deg, DIGITS)
+    }
+
+    /// As [`Self::of_all`] to four digits, for a search: what repeats (the mast) and the rest each by themselves, since a slim mast needs
+    /// but few azimuths and the bays' own currents are few.
+    pub(crate) fn in_parts(
+        solution: &Solution,
+        sets: &[&SegmentCurrents],
+        elevation_deg: &[f64],
+        azimuth_deg: &[f64],
+    ) -> Vec<Self> {
+        let (mast, all) = (
+            solution.mesh.rotation.all_segments(),
+            solution.mesh.segments.len(),
+        );
+        let of_part = |from: usize, to: usize| {
+            let field = &solution.far_field;
+            let part = FarField::of(
+                field.wave_number_per_m(),
+                field.ground(),
+                &solution.mesh.segments[from..to],
+            );
+            let sets: Vec<SegmentCurrents> = sets.iter().map(|set| set[from..to].to_vec()).collect();
+            let sets: Vec<&SegmentCurrents> = sets.iter().collect();
+            Self::to_digits(&part, &sets, elevation_deg, azimuth_deg, DIGITS_OF_SEARCH)
+        };
+        let mut grids = of_part(mast, all);
+        if mast > 0 {
+            for (grid, other) in grids.iter_mut().zip(of_part(0, mast)) {
+                for (field, more) in grid.fields.iter_mut().zip(other.fields) {
+                    field[0] += more[0];
+                    field[1] += more[1];
+                }
+            }
+        }
+        grids
+    }
+
+    fn to_digits(
+        far_field: &FarField,
+        sets: &[&SegmentCurrents],
+        elevation_deg: &[f64],
+        azimuth_deg: &[f64],
+        digits: f64,
+    ) -> Vec<Self> {
+        let coarse = Coarse::new(far_field, digits);
         if elevation_deg.len() * azimuth_deg.len() <= coarse.elevations * coarse.azimuths {
             return plain(far_field, sets, elevation_deg, azimuth_deg);
         }
@@ -142,8 +188,9 @@ struct Coarse {
 }
 
 impl Coarse {
-    fn new(far_field: &FarField) -> Self {
-        let band = |size: f64| (size + EXCESS * size.cbrt() + 3.0).ceil() as usize;
+    fn new(far_field: &FarField, digits: f64) -> Self {
+        let excess = 1.8 * digits.powf(2.0 / 3.0);
+        let band = |size: f64| (size + excess * size.cbrt() + 0.5 * digits).ceil() as usize;
         let k = far_field.wave_number_per_m();
         Self {
             elevations: band(k * far_field.reach_m) + 1,

@@ -1,5 +1,6 @@
 //! A mast whose block of the matrix is factored once for many models: a bay is moved and only what concerns it is new.
 
+use super::beside::port_columns_beside;
 use super::check::check;
 use super::elimination::{Mast, port_columns};
 use super::fault::WireFault;
@@ -12,7 +13,7 @@ use std::sync::{Arc, PoisonError, RwLock};
 
 /// Solves as [`solve`] does, with the mast's block of the matrix factored only once for all models that share it: the
 /// largest part without sources and loads is kept in `standing`, and used again while frequency, ground and that part are
-/// the same. Another part replaces it.
+/// the same. Another part replaces it. Few wires beside it are solved by rounds, to 1e-5 of their currents ([`super::beside`]).
 ///
 /// # Errors
 /// As [`solve`].
@@ -32,7 +33,11 @@ pub fn solve_on(model: &WireModel, standing: &Standing) -> Result<Solution, Wire
         let kept = standing.keep(Kept::new(model, &mesh, &matrix));
         (matrix, Some(kept))
     };
-    let unknowns = port_columns(&mesh, &matrix, kept.as_ref().map(|k| &k.mast))?;
+    let mast = kept.as_ref().map(|k| &k.mast);
+    let unknowns = match mast.and_then(|mast| port_columns_beside(&mesh, &matrix, mast)) {
+        Some(unknowns) => unknowns,
+        None => port_columns(&mesh, &matrix, mast)?,
+    };
     Ok(finished(model, mesh, cautions, &unknowns))
 }
 

@@ -63,7 +63,7 @@ pub(super) fn best_of(seen: &Seen, list: &[Vec<Excitation>], goal: Goal) -> Resu
     let mut best: Option<Best> = None;
     for wanted in list {
         let candidate = Best {
-            given: seen.given(wanted, goal)?,
+            given: seen.given_beyond(wanted, goal, best.as_ref().map(|b| &b.given))?,
             wanted: wanted.clone(),
             looked_at: list.len(),
         };
@@ -102,7 +102,7 @@ pub(super) fn descended(
                             break;
                         }
                         let candidate = Best {
-                            given: seen.given(&wanted, goal)?,
+                            given: seen.given_beyond(&wanted, goal, Some(&best.given))?,
                             wanted,
                             looked_at: 0,
                         };

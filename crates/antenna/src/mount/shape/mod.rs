@@ -5,9 +5,11 @@
 //! matrix is factored once. Both are plain descents from several starts, the same on every machine and number of threads.
 
 mod excite;
+mod floor;
 mod search;
 mod seen;
 
+pub use floor::least_power_floor_w;
 pub use search::{best_equal, shaped};
 
 use serde::Serialize;
@@ -41,6 +43,12 @@ pub trait Audience: Sync {
     /// # Units
     /// - `erp_dbw`: ERP towards each of the directions, in their order, dBW
     fn people(&self, erp_dbw: &[f32]) -> f64;
+
+    /// How many of those behind one direction are reached; all directions together are [`Self::people`].
+    ///
+    /// # Units
+    /// - `erp_dbw`: ERP towards it, dBW
+    fn people_behind(&self, direction: usize, erp_dbw: f32) -> f64;
 }
 
 /// What ERP may not exceed, all elevations counted.

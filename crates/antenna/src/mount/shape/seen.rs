@@ -19,6 +19,9 @@ const MASK_ELEVS: usize = 61;
 const BEARINGS: usize = 72;
 const ELEVS: usize = 91;
 
+/// Worth of what is known to be no better.
+const NO_WORTH: f64 = -1e12;
+
 /// Bays in their places, with the fields of each bay alone at one ampere.
 pub(super) struct Solved {
     pub(super) plan: MountPlan,
@@ -38,11 +41,13 @@ struct Alone {
 impl Solved {
     pub(super) fn new(plan: MountPlan, mounted: &Mounted, bounds: &Bounds) -> Self {
         let k = crate::array::element::wave_number(plan.frequency_mhz);
-        let grids = mounted.alone(BEARINGS, ELEVS);
-        let rounds: Vec<(f64, f64)> = (0..BEARINGS)
-            .map(|b| (360.0 * b as f64 / BEARINGS as f64).to_radians().sin_cos())
+        let bearings: Vec<f64> = (0..BEARINGS)
+            .map(|b| 360.0 * b as f64 / BEARINGS as f64)
             .collect();
-        let rises: Vec<(f64, f64)> = (0..ELEVS).map(|e| elev_deg(e).to_radians().sin_cos()).collect();
+        let elevs: Vec<f64> = (0..ELEVS).map(elev_deg).collect();
+        let grids = mounted.alone(&bearings, &elevs);
+        let rounds: Vec<(f64, f64)> = bearings.iter().map(|b| b.to_radians().sin_cos()).collect();
+        let rises: Vec<(f64, f64)> = elevs.iter().map(|e| e.to_radians().sin_cos()).collect();
         let alone = plan
             .bays
             .iter()
@@ -54,9 +59,7 @@ impl Solved {
                 for (b, &(sb, cb)) in rounds.iter().enumerate() {
                     for (e, &(se, ce)) in rises.iter().enumerate() {
                         let back = C64::from_polar(1.0, -k * dot([ce * sb, ce * cb, se], middle_m));
-                        // Azimuth runs from east anticlockwise, bearings from north clockwise.
-                        let azimuth = (BEARINGS / 4 + BEARINGS - b) % BEARINGS;
-                        for (cell, f) in cells.iter_mut().zip(grid.at(e, azimuth)) {
+                        for (cell, f) in cells.iter_mut().zip(grid.at(e, b)) {
                             let f = f * back;
                             cell.push(C32::new(f.re as f32, f.im as f32));
                         }
@@ -100,10 +103,6 @@ impl Solved {
             .iter()
             .map(|d| Spot::new((d.bearing_deg - by_deg, d.elev_deg)))
             .collect();
-        let heard = match audience.heard() {
-            Heard::In(plane) => vec![plane],
-            Heard::Stronger => Plane::BOTH.to_vec(),
-        };
         Seen {
             solved: self,
             by_deg,
@@ -111,8 +110,36 @@ impl Solved {
             audience,
             bounds,
             harness,
-            to_people: heard.into_iter().map(|p| self.towards(&people, p)).collect(),
+            to_people: planes_heard(audience)
+                .into_iter()
+                .map(|p| self.towards(&people, p))
+                .collect(),
         }
+    }
+
+    /// Resistances between the bays' connectors, ohm.
+    pub(super) fn resistance_ohm(&self) -> Vec<Vec<f64>> {
+        let n = self.plan.bays.len();
+        (0..n)
+            .map(|i| (0..n).map(|j| self.ports_ohm[(i, j)].re).collect())
+            .collect()
+    }
+
+    /// By direction of the audience, by plane heard: each bay's field for one ampere, squares are W of ERP.
+    pub(super) fn fields_towards(&self, audience: &dyn Audience) -> Vec<Vec<Vec<C64>>> {
+        let planes = planes_heard(audience);
+        audience
+            .directions()
+            .iter()
+            .map(|d| {
+                let spot = [Spot::new((d.bearing_deg, d.elev_deg))];
+                let field = |p: &Parts| C64::new(f64::from(p.re[0]), f64::from(p.im[0]));
+                planes
+                    .iter()
+                    .map(|plane| self.towards(&spot, *plane).iter().map(field).collect())
+                    .collect()
+            })
+            .collect()
     }
 
     fn towards(&self, spots: &[Spot], plane: Plane) -> Vec<Parts> {
@@ -133,6 +160,13 @@ impl Solved {
                 parts
             })
             .collect()
+    }
+}
+
+fn planes_heard(audience: &dyn Audience) -> Vec<Plane> {
+    match audience.heard() {
+        Heard::In(plane) => vec![plane],
+        Heard::Stronger => Plane::BOTH.to_vec(),
     }
 }
 
@@ -215,6 +249,16 @@ impl Seen<'_> {
     }
 
     pub(super) fn given(&self, wanted: &[Excitation], goal: Goal) -> Result<Given, MountError> {
+        self.given_beyond(wanted, goal, None)
+    }
+
+    /// As [`Self::given`]; what clearly gives no more than `other` need not be known well and is of no worth.
+    pub(super) fn given_beyond(
+        &self,
+        wanted: &[Excitation],
+        goal: Goal,
+        other: Option<&Given>,
+    ) -> Result<Given, MountError> {
         let freq_mhz = self.solved.plan.frequency_mhz;
         let fed = self
             .harness
@@ -228,43 +272,42 @@ impl Seen<'_> {
         let most_w = self.bounds.power_w.min(mask_w).min(bays_w);
         let relative = self.relative_dbw(&fed.currents_a);
         let mut erp = vec![0.0; relative.len()];
-        let mut people_at = |dbw: f32| {
-            erp.iter_mut().zip(&relative).for_each(|(e, r)| *e = r + dbw);
+        let mut people_at = |dbw: f64| {
+            erp.iter_mut()
+                .zip(&relative)
+                .for_each(|(e, r)| *e = r + dbw as f32);
             self.audience.people(&erp)
         };
         let most_dbw = 10.0 * most_w.log10();
-        let people = people_at(most_dbw as f32);
-        let all = Given {
-            worth: people,
+        let given = |worth: f64, people: f64, power_dbw: f64| Given {
+            worth,
             people,
-            power_w: most_w,
+            power_w: 10f64.powf(power_dbw / 10.0),
             mask_w,
         };
-        let wanted_people = match goal {
-            Goal::MostPeople => return Ok(all),
+        let people = people_at(most_dbw);
+        let enough = match goal {
+            Goal::MostPeople => return Ok(given(people, people, most_dbw)),
             Goal::LeastPower { people: enough } if people < enough => {
-                return Ok(Given {
-                    worth: people - enough,
-                    ..all
-                });
+                return Ok(given(people - enough, people, most_dbw));
             }
             Goal::LeastPower { people } => people,
         };
-        let (mut low, mut high) = (most_dbw - 40.0, most_dbw);
-        for _ in 0..14 {
-            let middle = 0.5 * (low + high);
-            if people_at(middle as f32) >= wanted_people {
-                high = middle;
-            } else {
-                low = middle;
+        let (mut high, mut at_high) = (most_dbw, people);
+        if let Some(other) = other.filter(|o| o.people >= enough) {
+            let least = (10.0 * other.power_w.log10()).min(most_dbw);
+            let people = people_at(least);
+            if people < enough {
+                return Ok(given(NO_WORTH, people, least));
             }
+            (high, at_high) = (least, people);
         }
-        Ok(Given {
-            worth: 10.0 * self.bounds.power_w.log10() - high,
-            people: people_at(high as f32),
-            power_w: 10f64.powf(high / 10.0),
-            mask_w,
-        })
+        let (power_dbw, people) = least_dbw(&mut people_at, enough, (high, at_high));
+        Ok(given(
+            10.0 * self.bounds.power_w.log10() - power_dbw,
+            people,
+            power_dbw,
+        ))
     }
 
     /// People at a power, W.
@@ -319,8 +362,49 @@ impl Seen<'_> {
                 *b = b.max(w);
             }
         }
-        best.iter().map(|w| 10.0 * w.max(1e-16).log10()).collect()
+        to_db(&mut best);
+        best
     }
+}
+
+/// The least power, dBW, with which enough people are reached, and how many those are; `high` is one that reaches them. People grow
+/// with power: a bracket and false positions (Illinois).
+fn least_dbw(people_at: &mut impl FnMut(f64) -> f64, enough: f64, high: (f64, f64)) -> (f64, f64) {
+    const TO_DB: f64 = 0.002;
+    let (mut high, mut step) = (high, 0.5);
+    let mut low = loop {
+        let dbw = high.0 - step;
+        let people = people_at(dbw);
+        if people < enough {
+            break (dbw, people);
+        }
+        high = (dbw, people);
+        step *= 2.0;
+        // A millionth of a millionth of the power still reaches them: they need none.
+        if step > 128.0 {
+            return high;
+        }
+    };
+    // Excess of people as it is weighed: an end that stays twice counts half.
+    let (mut under, mut over) = (low.1 - enough, high.1 - enough);
+    let mut last = 0;
+    while high.0 - low.0 > TO_DB {
+        let straight = low.0 + (high.0 - low.0) * under / (under - over);
+        let dbw = straight.clamp(low.0 + 0.25 * TO_DB, high.0 - 0.25 * TO_DB);
+        let people = people_at(dbw);
+        if people < enough {
+            low = (dbw, people);
+            under = people - enough;
+            over *= if last < 0 { 0.5 } else { 1.0 };
+            last = -1;
+        } else {
+            high = (dbw, people);
+            over = people - enough;
+            under *= if last > 0 { 0.5 } else { 1.0 };
+            last = 1;
+        }
+    }
+    high
 }
 
 /// |Σ I f|² towards every direction.
@@ -328,11 +412,52 @@ fn powers(bays: &[Parts], currents: &[C64]) -> Vec<f32> {
     let n = bays.first().map_or(0, |p| p.re.len());
     let (mut re, mut im) = (vec![0.0f32; n], vec![0.0f32; n]);
     for (parts, current) in bays.iter().zip(currents) {
-        let (a, b) = (current.re as f32, current.im as f32);
-        for (((re, im), x), y) in re.iter_mut().zip(&mut im).zip(&parts.re).zip(&parts.im) {
-            *re += a * x - b * y;
-            *im += a * y + b * x;
-        }
+        add_product(&mut re, &mut im, parts, (current.re as f32, current.im as f32));
     }
-    re.iter().zip(&im).map(|(x, y)| x * x + y * y).collect()
+    re.iter_mut().zip(&im).for_each(|(x, y)| *x = *x * *x + y * y);
+    re
+}
+
+#[multiversion::multiversion(targets("x86_64+avx2+fma", "aarch64+neon"))]
+fn add_product(re: &mut [f32], im: &mut [f32], parts: &Parts, (a, b): (f32, f32)) {
+    for (((re, im), x), y) in re.iter_mut().zip(im).zip(&parts.re).zip(&parts.im) {
+        *re += a * x - b * y;
+        *im += a * y + b * x;
+    }
+}
+
+/// Powers to decibels, each to 1e-4 dB, those below 1e-16 as that: exponent by its bits, mantissa m by 2 artanh((m − 1)/(m + 1)).
+#[multiversion::multiversion(targets("x86_64+avx2+fma", "aarch64+neon"))]
+fn to_db(powers: &mut [f32]) {
+    const DB_PER_DOUBLING: f32 = 3.010_3;
+    const PER_ARTANH: f32 = 2.0 * std::f32::consts::LOG2_E;
+    for w in powers {
+        let bits = w.max(1e-16).to_bits();
+        let exponent = (bits >> 23) as i32 - 127;
+        let m = f32::from_bits(bits & 0x007f_ffff | 0x3f80_0000);
+        let t = (m - 1.0) / (m + 1.0);
+        let z = t * t;
+        let artanh = t * (1.0 + z * (1.0 / 3.0 + z * (0.2 + z * (1.0 / 7.0 + z * (1.0 / 9.0)))));
+        *w = DB_PER_DOUBLING * (exponent as f32 + PER_ARTANH * artanh);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn prop_decibels_are_those_of_the_logarithm() {
+        let values: Vec<f32> = (0..20_000)
+            .map(|i| 1e-15 * 1.004f32.powi(i))
+            .filter(|w| w.is_finite())
+            .collect();
+        let mut got = values.clone();
+        super::to_db(&mut got);
+        for (w, db) in values.iter().zip(&got) {
+            let want = 10.0 * f64::from(*w).log10();
+            assert!((f64::from(*db) - want).abs() < 1e-4, "{w}: {db} {want}");
+        }
+        let mut nothing = [0.0, -1.0];
+        super::to_db(&mut nothing);
+        assert!(nothing.iter().all(|db| (db + 160.0).abs() < 1e-3), "{nothing:?}");
+    }
 }
