@@ -61,8 +61,6 @@ pub enum PortModel {
         tuned_mhz: f64,
         /// Reactance of the dipole per MHz off tune, ohm.
         slope_ohm_per_mhz: f64,
-        /// How far its resonance has moved since, MHz: ice, damage, a wrong length. The match stays as built.
-        moved_mhz: f64,
     },
 }
 
@@ -92,7 +90,6 @@ impl Bay {
             z0_ohm: 50.0,
             tuned_mhz: freq_mhz,
             slope_ohm_per_mhz: SLOPE_16_MM_TUBE * 98.0 / freq_mhz,
-            moved_mhz: 0.0,
         };
         Self {
             position_m,
@@ -164,6 +161,18 @@ impl Bay {
                 C64::new(self.lone_ohm(k).re, reactance) * self.turns().powi(2)
             }
         }
+    }
+
+    /// What the connector shows more when the dipoles' resonance moves (ice, damage, a wrong length) and the match stays as
+    /// built, ohm: their reactance turns by their slope.
+    pub(crate) fn moved_ohm(&self, by_mhz: f64) -> C64 {
+        let slope = match self.port {
+            PortModel::Tuned {
+                slope_ohm_per_mhz, ..
+            } => slope_ohm_per_mhz,
+            PortModel::Bare | PortModel::Known(_) => SLOPE_16_MM_TUBE,
+        };
+        C64::new(0.0, -slope * by_mhz * self.turns().powi(2))
     }
 
     /// Σ w* w Z over the bay's own dipoles, ohm.

@@ -6,7 +6,7 @@ use num_complex::Complex64 as C64;
 
 use super::element::{Arm, arms_split_field, wave_number};
 use super::pole::PoleSeries;
-use super::{ArrayError, ETA_OHM, Stack};
+use super::{ArrayError, ETA_OHM, Matrix, Stack};
 use crate::direction::{Direction, Field, Plane};
 use crate::quadrature::gauss_legendre;
 
@@ -125,8 +125,7 @@ impl Radiator {
 
     /// ∮|F|² dΩ over both components, A²: Gauss–Legendre in the sine of elevation, equal steps of bearing.
     pub fn sphere_integral(&self) -> f64 {
-        let n_theta = (self.k_per_m * self.height_m / 2.0 + 20.0).ceil() as usize;
-        let n_phi = (2.0 * self.k_per_m * self.breadth_m + 16.0).ceil() as usize;
+        let (n_theta, n_phi) = self.nodes();
         let mut sum = 0.0;
         for (sin_elev, weight) in gauss_legendre(n_theta) {
             let row = self.row(sin_elev.asin().to_degrees());
@@ -134,6 +133,42 @@ impl Radiator {
                 .map(|i| row.field(360.0 * i as f64 / n_phi as f64).norm_sqr())
                 .sum();
             sum += weight * ring * 2.0 * PI / n_phi as f64;
+        }
+        sum
+    }
+
+    /// Rings and points on each that the sphere's integral takes.
+    fn nodes(&self) -> (usize, usize) {
+        let n_theta = (self.k_per_m * self.height_m / 2.0 + 20.0).ceil() as usize;
+        let n_phi = (2.0 * self.k_per_m * self.breadth_m + 16.0).ceil() as usize;
+        (n_theta, n_phi)
+    }
+
+    /// ∮ F_i*·F_j dΩ of bays fed alone: the sphere's integral of any currents I is Iᴴ·G·I.
+    ///
+    /// # Shape
+    /// `alone`: one radiator a bay of one stack, one ampere into its connector
+    pub(crate) fn gram(alone: &[Radiator]) -> Matrix {
+        let n = alone.len();
+        let mut sum = Matrix::zeros(n, n);
+        let Some(first) = alone.first() else { return sum };
+        let (n_theta, n_phi) = first.nodes();
+        for (sin_elev, weight) in gauss_legendre(n_theta) {
+            let rows: Vec<Row> = alone
+                .iter()
+                .map(|r| r.row(sin_elev.asin().to_degrees()))
+                .collect();
+            for step in 0..n_phi {
+                let bearing_deg = 360.0 * step as f64 / n_phi as f64;
+                let fields: Vec<Field> = rows.iter().map(|r| r.field(bearing_deg)).collect();
+                let share = weight * 2.0 * PI / n_phi as f64;
+                for (i, a) in fields.iter().enumerate() {
+                    for (j, b) in fields.iter().enumerate() {
+                        let both = a.vertical.conj() * b.vertical + a.horizontal.conj() * b.horizontal;
+                        sum[(i, j)] += both * share;
+                    }
+                }
+            }
         }
         sum
     }

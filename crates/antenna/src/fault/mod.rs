@@ -1,16 +1,23 @@
 //! What a wrong part does to the readings, and which wrong part the readings speak for.
 
+pub mod aerial;
+pub mod as_built;
 pub mod field_test;
+mod gauss;
 pub mod installation;
 pub mod ranking;
+pub mod severities;
 
+pub use aerial::Aerial;
+pub use as_built::AsBuilt;
 pub use field_test::usual_points;
-pub use installation::{FieldPoint, Installation, Readings, Wet};
-pub use ranking::{Classes, Library, Log, Ranked};
+pub use installation::{FieldPoint, Installation, InstallationError, Readings, Wet};
+pub use ranking::{Classes, Library, Log, Noise, Ranked, Reading};
 
+use rand::Rng;
+use rand_chacha::ChaCha8Rng;
 use serde::{Deserialize, Serialize};
 
-use crate::array::PortModel;
 use crate::feed::End;
 
 /// One thing wrong with an installation. Bays and branches count from 0, in the order of the stack.
@@ -104,15 +111,14 @@ impl Fault {
     }
 
     /// The installation with this fault in it: an edit of the same model. A bay number that does not exist changes nothing.
-    pub fn applied(&self, to: &Installation) -> Installation {
+    ///
+    /// # Errors
+    /// [`InstallationError`] where the bay's other metal cannot be solved.
+    pub fn applied(&self, to: &Installation) -> Result<Installation, InstallationError> {
         let mut out = to.clone();
         match *self {
             Fault::Healthy => {}
-            Fault::UpsideDown { bay } => {
-                if let Some(b) = out.stack.bays.get_mut(bay) {
-                    *b = b.clone().upside_down();
-                }
-            }
+            Fault::UpsideDown { bay } => out.aerial = out.aerial.upside_down(bay)?,
             Fault::DeadBay { bay, end } => {
                 if let Some(b) = out.feed.branches.get_mut(bay) {
                     b.end = end;
@@ -138,41 +144,75 @@ impl Fault {
                 out.wet = Some(Wet {
                     extra_db,
                     ..Wet::DEFAULT
+                });
+            }
+            Fault::WaterInBranch { branch, extra_db } => {
+                let freq_mhz = out.aerial.frequency_mhz();
+                if let Some(b) = out.feed.branches.get_mut(branch) {
+                    b.cable.line.b_db_per_100m += extra_db / b.cable.length_m.max(0.01) * 100.0 / freq_mhz;
+                }
+            }
+            Fault::Detuned { bay, by_mhz } => out.aerial = out.aerial.detuned(bay, by_mhz)?,
+        }
+        Ok(out)
+    }
+
+    /// The installation with a fault of this kind and about this severity, one of many: as it lies between the severities of
+    /// [`severities`], and with what goes with it left open. Water lies anywhere and slows what it fills.
+    ///
+    /// # Errors
+    /// As [`Self::applied`].
+    pub(crate) fn drawn(
+        &self,
+        to: &Installation,
+        dice: &mut ChaCha8Rng,
+    ) -> Result<Installation, InstallationError> {
+        let about =
+            |value: f64, ratio: f64, dice: &mut ChaCha8Rng| value * (1.0 + dice.random_range(-ratio..ratio));
+        match *self {
+            Fault::Healthy | Fault::UpsideDown { .. } | Fault::DeadBay { .. } | Fault::Swapped { .. } => {
+                self.applied(to)
+            }
+            Fault::WrongVelocity {
+                branch,
+                velocity_ratio,
+            } => {
+                let cable = to.feed.branches.get(branch).map(|b| b.cable);
+                let turn_deg = cable.map_or(360.0, |c| c.phase_deg(to.aerial.frequency_mhz()));
+                let half_a_step = (0.5 * severities::PHASE_STEP_DEG / turn_deg.max(1.0)).min(0.1);
+                let drawn = Fault::WrongVelocity {
+                    branch,
+                    velocity_ratio: about(velocity_ratio, half_a_step, dice).min(1.0),
+                };
+                drawn.applied(to)
+            }
+            Fault::WaterInFeeder { extra_db } => {
+                let wet = Wet {
+                    extra_db: about(extra_db, severities::HALF_A_LOSS_STEP, dice),
+                    length_m: dice.random_range(1.0..6.0),
+                    ratio: dice.random_range(0.84..0.96),
+                };
+                Ok(Installation {
+                    wet: Some(wet),
+                    ..to.clone()
                 })
             }
             Fault::WaterInBranch { branch, extra_db } => {
+                let extra_db = about(extra_db, severities::HALF_A_LOSS_STEP, dice);
+                let mut out = Fault::WaterInBranch { branch, extra_db }.applied(to)?;
+                let slower = dice.random_range(0.96..1.0);
                 if let Some(b) = out.feed.branches.get_mut(branch) {
-                    let f = out.stack.frequency_mhz;
-                    b.cable.line.b_db_per_100m += extra_db / b.cable.length_m.max(0.01) * 100.0 / f;
+                    b.cable.line.velocity_ratio *= slower;
+                    b.cable.line.z0_ohm *= slower;
                 }
+                Ok(out)
             }
             Fault::Detuned { bay, by_mhz } => {
-                if let Some(b) = out.stack.bays.get_mut(bay) {
-                    b.port = detuned(b.port, by_mhz);
-                }
+                let half = 0.5 * severities::DETUNED_STEP_MHZ;
+                let by_mhz = by_mhz + dice.random_range(-half..half);
+                Fault::Detuned { bay, by_mhz }.applied(to)
             }
         }
-        out
-    }
-}
-
-fn detuned(port: PortModel, by_mhz: f64) -> PortModel {
-    match port {
-        PortModel::Tuned {
-            z0_ohm,
-            tuned_mhz,
-            slope_ohm_per_mhz,
-            moved_mhz,
-        } => PortModel::Tuned {
-            z0_ohm,
-            tuned_mhz,
-            slope_ohm_per_mhz,
-            moved_mhz: moved_mhz + by_mhz,
-        },
-        PortModel::Known(z) => PortModel::Known(
-            z - num_complex::Complex64::i() * crate::array::element::SLOPE_16_MM_TUBE * by_mhz,
-        ),
-        PortModel::Bare => PortModel::Bare,
     }
 }
 

@@ -1,13 +1,23 @@
 //! Ranking of faults by likelihood over a library that includes the healthy installation.
+//!
+//! A reading is normal about what an entry predicts: its own noise, how far as-built work scatters that prediction, and for fields
+//! one error common to all of them, the measuring set's calibration. Bayes' rule does the rest.
 
+use rand::SeedableRng;
+use rand_chacha::ChaCha8Rng;
 use serde::Serialize;
 
+use super::aerial::Sight;
+use super::gauss::{self, Off};
 use super::installation::InstallationError;
-use super::{Fault, FaultKind, FieldPoint, Installation};
-use crate::feed::End;
+use super::{AsBuilt, Fault, FaultKind, FieldPoint, Installation, severities};
 
 /// Prior share of healthy installations among those that are measured (practice has no figure; a half is neutral).
 const PRIOR_HEALTHY: f64 = 0.5;
+/// Installations drawn for each entry, to see how far as-built work scatters its readings.
+const DRAWN: usize = 40;
+/// Entries weighed against each other when the next point is chosen: the most probable.
+const WEIGHED: usize = 60;
 
 /// Predicted readings of every fault in every severity considered, at every point one could drive to.
 #[derive(Debug, Clone)]
@@ -16,24 +26,91 @@ pub struct Library {
     faults: Vec<Fault>,
     /// Forward, reflected, then the points: dBW.
     rows: Vec<Vec<f64>>,
+    scatters: Vec<Scatter>,
     priors: Vec<f64>,
 }
 
-/// What has been read so far, dBW.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Log {
-    /// Forward and reflected power.
-    pub meters_dbw: [f64; 2],
-    /// Point of the library and the reading there, as ERP.
-    pub fields: Vec<(usize, f64)>,
-    /// Noise of each reading, dB: normal, independent.
+/// How far an entry's readings scatter about its row by the work and by unknown phases.
+#[derive(Debug, Clone)]
+struct Scatter {
+    /// By the work, over the drawn: column by column, each drawn one's distance from the mean over √(drawn − 1), dB.
+    work: Vec<Vec<f64>>,
+    /// By phases that differ from reading to reading: variances, dB².
+    phases: Vec<f64>,
+    /// Variance of each column altogether, dB².
+    variances: Vec<f64>,
+}
+
+impl Scatter {
+    fn new(work: Vec<Vec<f64>>, phases: Vec<f64>) -> Self {
+        let square = |of: &Vec<f64>| of.iter().map(|d| d * d).sum::<f64>();
+        Self {
+            variances: work.iter().zip(&phases).map(|(w, p)| square(w) + p).collect(),
+            work,
+            phases,
+        }
+    }
+}
+
+/// One reading, normal about the truth.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reading {
+    /// What was read, dBW.
+    pub dbw: f64,
+    /// Standard deviation of its own error, dB, above 0.
     pub sigma_db: f64,
+    /// Standard deviation of the error it shares with every other reading that has one, dB: calibration of the measuring set.
+    pub common_db: f64,
+}
+
+impl Reading {
+    /// A reading with an error of its own alone.
+    pub fn alone(dbw: f64, sigma_db: f64) -> Self {
+        Self {
+            dbw,
+            sigma_db,
+            common_db: 0.0,
+        }
+    }
+}
+
+/// What has been read so far.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Log {
+    /// Forward power at the transmitter.
+    pub forward: Option<Reading>,
+    /// Reflected power at the transmitter.
+    pub reflected: Option<Reading>,
+    /// Point of the library and the reading there, as ERP.
+    pub fields: Vec<(usize, Reading)>,
+}
+
+/// Noise expected of readings still to be taken, dB: standard deviations.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Noise {
+    /// Of forward and reflected power.
+    pub meters_db: f64,
+    /// Of the field at each point of the library.
+    pub points_db: Vec<f64>,
+    /// Common to all fields.
+    pub common_db: f64,
+}
+
+impl Noise {
+    /// The same everywhere, nothing in common.
+    pub fn even(sigma_db: f64, points: usize) -> Self {
+        Self {
+            meters_db: sigma_db,
+            points_db: vec![sigma_db; points],
+            common_db: 0.0,
+        }
+    }
 }
 
 /// A class of faults that no reading parts, with its weight of evidence.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Ranked {
-    /// The faults of the class, with the severities that belong to it.
+    /// The faults of the class, with the severities that belong to it, the most probable first.
     pub faults: Vec<Fault>,
     /// Probability after the readings, 0–1.
     pub probability: f64,
@@ -43,16 +120,19 @@ pub struct Ranked {
 pub type Classes = Vec<Vec<usize>>;
 
 impl Library {
-    /// Predicts every fault of an installation at every point.
+    /// Predicts every fault of an installation at every point, each as drawn and as such work turns out.
     ///
     /// # Errors
     /// [`InstallationError`] when the installation itself cannot be computed.
-    pub fn new(of: &Installation, points: &[FieldPoint]) -> Result<Self, InstallationError> {
-        let faults = considered(of);
-        let rows = faults
-            .iter()
-            .map(|f| Ok(f.applied(of).readings(points)?.row()))
-            .collect::<Result<_, InstallationError>>()?;
+    pub fn new(of: &Installation, points: &[FieldPoint], built: &AsBuilt) -> Result<Self, InstallationError> {
+        let faults = severities::considered(of);
+        let mut sight = Sight::new(points);
+        let (mut rows, mut scatters) = (Vec::new(), Vec::new());
+        for fault in &faults {
+            let (row, scatter) = predicted(fault, of, &mut sight, built)?;
+            rows.push(row);
+            scatters.push(scatter);
+        }
         let kinds: std::collections::HashSet<FaultKind> = faults.iter().map(Fault::kind).collect();
         let each_kind = (1.0 - PRIOR_HEALTHY) / (kinds.len() - 1).max(1) as f64;
         let priors = faults
@@ -70,6 +150,7 @@ impl Library {
             points: points.to_vec(),
             faults,
             rows,
+            scatters,
             priors,
         })
     }
@@ -89,15 +170,17 @@ impl Library {
         &self.rows[entry]
     }
 
+    /// How far one of its readings scatters by the work and by unknown phases, dB: standard deviation.
+    pub fn spread_db(&self, entry: usize, column: usize) -> f64 {
+        self.scatters[entry].variances[column].sqrt()
+    }
+
     /// Faults in classes that no reading parts: two are in one class when even the `count` points best for that very pair leave
     /// them closer than `part_at` in units of noise (3: mistaken for each other in one of 15). Every pair of a class is that close.
-    pub fn classes(&self, count: usize, sigma_db: f64, part_at: f64) -> Classes {
+    pub fn classes(&self, count: usize, noise: &Noise, part_at: f64) -> Classes {
         let mut classes: Classes = Vec::new();
         for i in 0..self.faults.len() {
-            let near = |c: &&mut Vec<usize>| {
-                c.iter()
-                    .all(|&j| self.best_distance(i, j, count, sigma_db) < part_at)
-            };
+            let near = |c: &&mut Vec<usize>| c.iter().all(|&j| self.alike(i, j, count, noise, part_at));
             match classes.iter_mut().find(near) {
                 Some(class) => class.push(i),
                 None => classes.push(vec![i]),
@@ -108,16 +191,8 @@ impl Library {
 
     /// Probability of every entry after the readings.
     pub fn posterior(&self, log: &Log) -> Vec<f64> {
-        let logs: Vec<f64> = self
-            .rows
-            .iter()
-            .zip(&self.priors)
-            .map(|(row, prior)| {
-                let meters = (0..2).map(|c| log.meters_dbw[c] - row[c]);
-                let fields = log.fields.iter().map(|&(p, read)| read - row[p + 2]);
-                let chi2: f64 = meters.chain(fields).map(|d| (d / log.sigma_db).powi(2)).sum();
-                prior.ln() - 0.5 * chi2
-            })
+        let logs: Vec<f64> = (0..self.faults.len())
+            .map(|i| self.priors[i].ln() + self.log_likelihood(i, log))
             .collect();
         let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let weights: Vec<f64> = logs.iter().map(|l| (l - top).exp()).collect();
@@ -125,82 +200,190 @@ impl Library {
         weights.into_iter().map(|w| w / total).collect()
     }
 
+    fn log_likelihood(&self, entry: usize, log: &Log) -> f64 {
+        let (row, scatter) = (&self.rows[entry], &self.scatters[entry]);
+        let off = |column: usize, r: &Reading| Off {
+            db: r.dbw - row[column],
+            variance: r.sigma_db.powi(2) + scatter.phases[column],
+            shared: scatter.work[column]
+                .iter()
+                .copied()
+                .chain([r.common_db])
+                .collect(),
+        };
+        let meters = [log.forward, log.reflected].into_iter().enumerate();
+        let fields = log.fields.iter().map(|(p, r)| off(p + 2, r));
+        let offs: Vec<Off> = meters
+            .filter_map(|(c, r)| Some(off(c, &r?)))
+            .chain(fields)
+            .collect();
+        gauss::log_density(&offs)
+    }
+
     /// Classes ranked for the readings, most probable first.
     pub fn ranked(&self, log: &Log, classes: &Classes) -> Vec<Ranked> {
         let posterior = self.posterior(log);
         let mut out: Vec<Ranked> = classes
             .iter()
-            .map(|class| Ranked {
-                faults: class.iter().map(|&i| self.faults[i]).collect(),
-                probability: class.iter().map(|&i| posterior[i]).sum(),
+            .map(|class| {
+                let mut members = class.clone();
+                members.sort_by(|a, b| posterior[*b].total_cmp(&posterior[*a]));
+                Ranked {
+                    faults: members.iter().map(|&i| self.faults[i]).collect(),
+                    probability: class.iter().map(|&i| posterior[i]).sum(),
+                }
             })
             .collect();
         out.sort_by(|a, b| b.probability.total_cmp(&a.probability));
         out
     }
 
+    /// Whether the readings taken leave two entries closer than `part_at` in units of their noise: what was read does not part them.
+    pub fn unparted(&self, i: usize, j: usize, log: &Log, part_at: f64) -> bool {
+        let meters = [log.forward, log.reflected].into_iter().enumerate();
+        let offs: Vec<Off> = meters
+            .filter_map(|(c, r)| Some((c, r?)))
+            .chain(log.fields.iter().map(|(p, r)| (p + 2, *r)))
+            .map(|(c, r)| self.off(i, j, c, r.sigma_db, r.common_db))
+            .collect();
+        gauss::square_distance(&offs) < part_at * part_at
+    }
+
     /// The point to drive to next: the one that best parts what is still probable.
     ///
     /// It lowers the sum over pairs of √(p_i·p_j)·exp(−d²/8) most, d their distance at the point in units of noise:
     /// Bhattacharyya's bound on mistaking one for the other (standard decision theory). None when all points are read.
-    pub fn next_point(&self, log: &Log) -> Option<usize> {
+    pub fn next_point(&self, log: &Log, noise: &Noise) -> Option<usize> {
         let posterior = self.posterior(log);
-        let alive: Vec<usize> = (0..posterior.len()).filter(|&i| posterior[i] > 1e-5).collect();
-        let scale = 1.0 / (8.0 * log.sigma_db * log.sigma_db);
-        let confusion = |p: usize| -> f64 {
-            let mut sum = 0.0;
-            for (n, &i) in alive.iter().enumerate() {
-                for &j in &alive[n + 1..] {
-                    if self.faults[i].kind() != self.faults[j].kind() {
-                        let d = self.rows[i][p + 2] - self.rows[j][p + 2];
-                        sum += (posterior[i] * posterior[j]).sqrt() * (-d * d * scale).exp();
-                    }
+        let mut alive: Vec<usize> = (0..posterior.len()).filter(|&i| posterior[i] > 1e-5).collect();
+        alive.sort_by(|a, b| posterior[*b].total_cmp(&posterior[*a]));
+        alive.truncate(WEIGHED);
+        let mut confusion = vec![0.0; self.points.len()];
+        for (n, &i) in alive.iter().enumerate() {
+            for &j in &alive[n + 1..] {
+                if self.faults[i].kind() == self.faults[j].kind() {
+                    continue;
+                }
+                let mut level = Level::unknown_by(noise.common_db);
+                for (p, reading) in log.fields.iter().filter(|(_, r)| r.common_db > 0.0) {
+                    let (apart, variance) = self.apart(i, j, p + 2, reading.sigma_db);
+                    level.seen(apart, variance);
+                }
+                let weight = (posterior[i] * posterior[j]).sqrt();
+                for (p, sum) in confusion.iter_mut().enumerate() {
+                    let (apart, variance) = self.apart(i, j, p + 2, noise.points_db[p]);
+                    let (apart, variance) = level.expected(apart, variance);
+                    *sum += weight * (-apart * apart / (8.0 * variance)).exp();
                 }
             }
-            sum
-        };
+        }
         (0..self.points.len())
             .filter(|p| log.fields.iter().all(|(read, _)| read != p))
-            .map(|p| (p, confusion(p)))
-            .min_by(|a, b| a.1.total_cmp(&b.1))
-            .map(|(p, _)| p)
+            .min_by(|a, b| confusion[*a].total_cmp(&confusion[*b]))
     }
 
-    /// Distance of two entries in units of noise over both meters and the `count` points that part them best.
-    fn best_distance(&self, i: usize, j: usize, count: usize, sigma_db: f64) -> f64 {
-        let (a, b) = (&self.rows[i], &self.rows[j]);
-        let square = |c: usize| ((a[c] - b[c]) / sigma_db).powi(2);
-        let mut fields: Vec<f64> = (2..a.len()).map(square).collect();
-        fields.sort_by(|x, y| y.total_cmp(x));
-        (square(0) + square(1) + fields.iter().take(count).sum::<f64>()).sqrt()
+    /// Difference of two entries in one reading, and its variance by noise and scatter.
+    fn apart(&self, i: usize, j: usize, column: usize, sigma_db: f64) -> (f64, f64) {
+        let scatter = 0.5 * (self.scatters[i].variances[column] + self.scatters[j].variances[column]);
+        (
+            self.rows[i][column] - self.rows[j][column],
+            sigma_db.powi(2) + scatter,
+        )
+    }
+
+    /// Whether both meters and the `count` points that tell most leave two entries closer than `part_at` in units of noise.
+    fn alike(&self, i: usize, j: usize, count: usize, noise: &Noise, part_at: f64) -> bool {
+        let square = |p: usize| {
+            let (apart, variance) = self.apart(i, j, p + 2, noise.points_db[p]);
+            apart * apart / variance
+        };
+        let mut points: Vec<(usize, f64)> = (0..self.points.len()).map(|p| (p, square(p))).collect();
+        points.sort_by(|a, b| b.1.total_cmp(&a.1));
+        points.truncate(count);
+        // More points never bring two closer: few are tried first.
+        let steps = [2, 8, points.len()].map(|few| few.min(points.len()));
+        steps.into_iter().all(|few| {
+            let meters = (0..2).map(|c| self.off(i, j, c, noise.meters_db, 0.0));
+            let fields = points[..few]
+                .iter()
+                .map(|(p, _)| self.off(i, j, p + 2, noise.points_db[*p], noise.common_db));
+            let offs: Vec<Off> = meters.chain(fields).collect();
+            gauss::square_distance(&offs) < part_at * part_at
+        })
+    }
+
+    /// Two entries' difference in one reading, with the mean of their scatter.
+    fn off(&self, i: usize, j: usize, column: usize, sigma_db: f64, common_db: f64) -> Off {
+        let (a, b) = (&self.scatters[i], &self.scatters[j]);
+        let half = std::f64::consts::FRAC_1_SQRT_2;
+        let work = a.work[column].iter().chain(&b.work[column]).map(|d| d * half);
+        Off {
+            db: self.rows[i][column] - self.rows[j][column],
+            variance: sigma_db.powi(2) + 0.5 * (a.phases[column] + b.phases[column]),
+            shared: work.chain([common_db]).collect(),
+        }
     }
 }
 
-/// Faults and severities considered.
-fn considered(of: &Installation) -> Vec<Fault> {
-    let mut out = vec![Fault::Healthy];
-    let n = of.feed.branches.len();
-    for bay in 0..n {
-        out.push(Fault::UpsideDown { bay });
-        out.extend([End::Open, End::Short].map(|end| Fault::DeadBay { bay, end }));
-        let built = of.feed.branches[bay].cable.line.velocity_ratio;
-        // Solid dielectric 0.66, foam 0.78–0.88: what lies in a store.
-        let stored = [0.66, 0.78, 0.82, 0.85, 0.88]
-            .into_iter()
-            .filter(|v: &f64| (v - built).abs() > 0.02);
-        out.extend(stored.map(|velocity_ratio| Fault::WrongVelocity {
-            branch: bay,
-            velocity_ratio,
-        }));
-        out.extend(
-            [3.0, 4.0, 5.0, 6.5, 8.0, 10.0].map(|extra_db| Fault::WaterInBranch {
-                branch: bay,
-                extra_db,
-            }),
-        );
-        out.extend([-8.0, -6.5, -5.0, -4.0, 4.0, 5.0, 6.5, 8.0].map(|by_mhz| Fault::Detuned { bay, by_mhz }));
-        out.extend((bay + 1..n).map(|second| Fault::Swapped { first: bay, second }));
+/// The error common to all fields, as what was read so far leaves it: a Kalman filter of one constant.
+#[derive(Clone, Copy)]
+struct Level {
+    mean_db: f64,
+    variance: f64,
+}
+
+impl Level {
+    fn unknown_by(sigma_db: f64) -> Self {
+        Self {
+            mean_db: 0.0,
+            variance: sigma_db * sigma_db,
+        }
     }
-    out.extend([2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0].map(|extra_db| Fault::WaterInFeeder { extra_db }));
-    out
+
+    /// How far a reading lies from what the level leads one to expect, and the variance of that.
+    fn expected(&self, off_db: f64, variance: f64) -> (f64, f64) {
+        (off_db - self.mean_db, variance + self.variance)
+    }
+
+    /// The same, and the level learns from it.
+    fn seen(&mut self, off_db: f64, variance: f64) -> (f64, f64) {
+        let (surprise, total) = self.expected(off_db, variance);
+        let gain = self.variance / total;
+        self.mean_db += gain * surprise;
+        self.variance *= 1.0 - gain;
+        (surprise, total)
+    }
+}
+
+/// Mean readings of one fault and their scatter, over many installations built to one drawing.
+fn predicted(
+    fault: &Fault,
+    of: &Installation,
+    sight: &mut Sight<'_>,
+    built: &AsBuilt,
+) -> Result<(Vec<f64>, Scatter), InstallationError> {
+    let drawn = fault.applied(of)?.seen(sight)?;
+    let row = drawn.readings().row();
+    if *built == AsBuilt::EXACT {
+        let scatter = Scatter::new(vec![Vec::new(); row.len()], vec![0.0; row.len()]);
+        return Ok((row, scatter));
+    }
+    // The same dice for every entry: what differs between two of them is the fault.
+    let mut dice = ChaCha8Rng::seed_from_u64(0xb117);
+    let many: Vec<Vec<f64>> = (0..DRAWN)
+        .map(|_| {
+            let station = built.drawn(of, &mut dice);
+            Ok(fault.drawn(&station, &mut dice)?.seen(sight)?.readings().row())
+        })
+        .collect::<Result<_, InstallationError>>()?;
+    let count = DRAWN as f64;
+    let mean = |c: usize| many.iter().map(|row| row[c]).sum::<f64>() / count;
+    let means: Vec<f64> = (0..row.len()).map(mean).collect();
+    let deviations = |c: usize| {
+        let off = |row: &Vec<f64>| (row[c] - means[c]) / (count - 1.0).sqrt();
+        many.iter().map(off).collect()
+    };
+    let work = (0..row.len()).map(deviations).collect();
+    let phases = drawn.phase_spreads_db().iter().map(|s| s * s).collect();
+    Ok((means, Scatter::new(work, phases)))
 }

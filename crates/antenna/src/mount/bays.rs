@@ -89,6 +89,12 @@ impl WireElement {
     pub(crate) fn has_level_parts(self) -> bool {
         !matches!(self, Self::Vertical | Self::Panel | Self::Yagi { upright: true })
     }
+
+    /// Whether half a turn round the direction it faces lays its conductors on each other, so that upside down is the same
+    /// metal with its current reversed. A turnstile's lower dipole comes to lie above, and only one of the two is reversed.
+    pub fn turns_onto_itself(self) -> bool {
+        !matches!(self, Self::Turnstile)
+    }
 }
 
 impl BayPlan {

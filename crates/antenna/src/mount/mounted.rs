@@ -12,7 +12,8 @@ use crate::feed::tolerance::{Trials, band_of};
 use crate::feed::{Band, Fed, Feed};
 use crate::pattern::Pattern;
 use crate::wires::far_field::Direction as WireDirection;
-use crate::wires::{FieldGrid, Solution, Standing, WireFault, WireModel, solve, solve_on};
+use crate::wires::solve::SegmentCurrents;
+use crate::wires::{FieldGrid, Solution, Standing, Wire, WireFault, WireModel, solve, solve_on};
 
 /// How a bay's maker matched it: a lossless transformer and a series reactance.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -72,14 +73,28 @@ impl MountPlan {
     /// Solves the plan's geometry at another frequency with given matching (that of the design, for a sweep). Errors as
     /// [`Self::solved`].
     pub fn solved_with(&self, freq_mhz: f64, matching: &[Matching]) -> Result<Mounted, MountError> {
-        self.solved_by(freq_mhz, matching, solve)
+        self.solved_by(freq_mhz, matching, solve, |_, _| {})
+    }
+
+    /// As [`Self::solved_with`], each wire of each bay reshaped first: bent, cut too long, hung the other way round.
+    ///
+    /// # Shape
+    /// `reshape`: takes the bay's index and each of its wires
+    pub fn solved_reshaped(
+        &self,
+        freq_mhz: f64,
+        matching: &[Matching],
+        reshape: impl Fn(usize, &mut Wire),
+    ) -> Result<Mounted, MountError> {
+        self.solved_by(freq_mhz, matching, solve, reshape)
     }
 
     /// As [`Self::solved`], with the mast's block of the matrix factored once for all plans that share `standing` and the
     /// mast: places on one mast. Errors as [`Self::solved`].
     pub fn solved_on(&self, standing: &Standing) -> Result<Mounted, MountError> {
         let bare = vec![Matching::BARE; self.bays.len()];
-        let bare = self.solved_by(self.frequency_mhz, &bare, |model| solve_on(model, standing))?;
+        let on_mast = |model: &WireModel| solve_on(model, standing);
+        let bare = self.solved_by(self.frequency_mhz, &bare, on_mast, |_, _| {})?;
         let matching = bare.matched(50.0)?;
         Ok(bare.with_matching(matching))
     }
@@ -89,9 +104,15 @@ impl MountPlan {
         freq_mhz: f64,
         matching: &[Matching],
         solver: impl Fn(&WireModel) -> Result<Solution, WireFault>,
+        reshape: impl Fn(usize, &mut Wire),
     ) -> Result<Mounted, MountError> {
         let (mut model, bays) = self.built()?;
         model.frequency_mhz = freq_mhz;
+        for (i, bay) in bays.iter().enumerate() {
+            model.wires[bay.wires.clone()]
+                .iter_mut()
+                .for_each(|wire| reshape(i, wire));
+        }
         let (low, high) = super::span(&model);
         let out = model
             .wires
@@ -213,20 +234,42 @@ impl Mounted {
     /// Far field of each bay alone at one ampere into its connector, the others open, as the square root of a gain against a half-wave
     /// dipole for 1 W; over elevations × bearings.
     pub(crate) fn alone(&self, bearings_deg: &[f64], elevs_deg: &[f64]) -> Vec<FieldGrid> {
+        let currents = self.currents_alone();
+        // Azimuth runs from east anticlockwise, bearings from north clockwise.
+        let azimuths: Vec<f64> = bearings_deg.iter().map(|b| 90.0 - b).collect();
+        let sets: Vec<_> = currents.iter().collect();
+        FieldGrid::in_parts(&self.solution, &sets, elevs_deg, &azimuths)
+    }
+
+    /// Far field of each bay alone at one ampere into its connector, the others open, as the square root of a gain against a
+    /// half-wave dipole for 1 W.
+    ///
+    /// # Shape
+    /// returns: for each direction, one field a bay
+    pub fn fields_of_bays(&self, towards: &[Direction]) -> Vec<Vec<Field>> {
+        let currents = self.currents_alone();
+        let sets: Vec<_> = currents.iter().collect();
+        let field = |[vertical, horizontal]: [C64; 2]| Field { vertical, horizontal };
+        self.solution
+            .far_field
+            .at_all(&sets, &as_azimuths(towards))
+            .into_iter()
+            .map(|of_bays| of_bays.into_iter().map(field).collect())
+            .collect()
+    }
+
+    /// Currents on the wires for each bay alone, scaled so that the square of their field is gain for 1 W.
+    fn currents_alone(&self) -> Vec<SegmentCurrents> {
         let n = self.bays.len();
         let scale = C64::from(gain_per_field_square(1.0).sqrt());
-        let currents: Vec<_> = (0..n)
+        (0..n)
             .map(|i| {
                 let one: Vec<C64> = (0..n)
                     .map(|j| if i == j { scale } else { C64::default() })
                     .collect();
                 self.solution.drive(&self.wire_volts(&one)).currents
             })
-            .collect();
-        // Azimuth runs from east anticlockwise, bearings from north clockwise.
-        let azimuths: Vec<f64> = bearings_deg.iter().map(|b| 90.0 - b).collect();
-        let sets: Vec<_> = currents.iter().collect();
-        FieldGrid::in_parts(&self.solution, &sets, elevs_deg, &azimuths)
+            .collect()
     }
 
     /// Band of gain in one plane for a harness whose cables are each cut with a normal error, coupling and mast included.
@@ -240,15 +283,8 @@ impl Mounted {
         towards: &[Direction],
         trials: Trials,
     ) -> Result<Vec<Band>, MountError> {
-        let azimuths: Vec<WireDirection> = towards
-            .iter()
-            .map(|d| WireDirection {
-                azimuth_deg: 90.0 - d.bearing_deg,
-                elevation_deg: d.elev_deg,
-            })
-            .collect();
         let sets: Vec<_> = self.solution.embedded.iter().collect();
-        let fields = self.solution.far_field.at_all(&sets, &azimuths);
+        let fields = self.solution.far_field.at_all(&sets, &as_azimuths(towards));
         band_of(feed, towards, trials, |feed| {
             let fed = feed.solve_ports(&self.ports_ohm, self.frequency_mhz())?;
             let volts = self.wire_volts(&fed.currents_a);
@@ -304,6 +340,15 @@ impl Mounted {
         }
         z
     }
+}
+
+/// Bearings run from north clockwise, the wires' azimuths from east anticlockwise.
+fn as_azimuths(towards: &[Direction]) -> Vec<WireDirection> {
+    let turned = |d: &Direction| WireDirection {
+        azimuth_deg: 90.0 - d.bearing_deg,
+        elevation_deg: d.elev_deg,
+    };
+    towards.iter().map(turned).collect()
 }
 
 /// 4π/(2η)/P against a half-wave dipole: times |E·r|² (V², peak) it is gain.
