@@ -17,5 +17,6 @@ pub mod line;
 pub mod mount;
 pub mod pattern;
 pub mod quadrature;
+mod refusals;
 
 pub mod wires;

@@ -11,7 +11,12 @@ fn refused(wires: &str, sources: &str, rest: &str) -> String {
         .to_string()
 }
 
+/// Looks for words, whatever spaces, minus and apostrophe the language sets.
 fn says(message: &str, parts: &[&str]) {
+    let message = message
+        .replace('\u{a0}', " ")
+        .replace('\u{2212}', "-")
+        .replace('’', "'");
     for part in parts {
         assert!(message.contains(part), "`{part}` not in: {message}");
     }

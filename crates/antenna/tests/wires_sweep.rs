@@ -80,5 +80,5 @@ fn prop_a_short_list_is_simply_solved() {
 #[test]
 fn bad_frequencies_that_do_not_rise() {
     let fault = sweep(&stack(), &[98.0, 97.0], 1e-4).unwrap_err().to_string();
-    assert!(fault.contains("97 MHz"), "{fault}");
+    assert!(fault.contains("97\u{a0}MHz"), "{fault}");
 }

@@ -84,7 +84,7 @@ impl MastError {
         match self {
             MastError::Asked(message) => message.clone(),
             MastError::Coverage(CoverageError::Cancelled) => Message::new("masts-cancelled"),
-            MastError::Coverage(error) => Message::new("masts-not-computed").text("why", error.to_string()),
+            MastError::Coverage(error) => Message::new("masts-not-computed").message("why", error),
         }
     }
 }

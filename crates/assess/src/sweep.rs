@@ -74,7 +74,7 @@ impl NoSweep {
             NoSweep::Antenna(why) => crate::rules::antenna::no_pattern::says(emission, why),
             NoSweep::Chain(why) => Message::new("sweep-refused")
                 .text("tag", emission)
-                .text("why", why.to_string()),
+                .message("why", why),
         }
     }
 }

@@ -82,9 +82,8 @@ pub(crate) fn fields(
     let count = lattice.len();
     if studies.len() > 1 && count.saturating_mul(studies.len()) > MAX_LOSSES_TOGETHER {
         return Err(CoverageError::Study {
-            what: "losses computed together",
+            what: "losses-together",
             value: count as f64 * studies.len() as f64,
-            expected: "at most 400 million: fewer studies at once",
         });
     }
     let setups = studies

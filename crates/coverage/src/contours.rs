@@ -7,6 +7,7 @@ use geo::{
     Area, BooleanOps, Coord, GeodesicArea, MapCoords, MultiPolygon, Orient, Rect, Simplify, Translate,
     Validation,
 };
+use words::Message;
 
 use crate::error::CoverageError;
 use crate::raster::{FieldRaster, NODATA};
@@ -42,14 +43,16 @@ pub fn contours(raster: &FieldRaster, levels_db: &[f64]) -> Result<Vec<Contour>,
     levels_db
         .iter()
         .map(|&level_db| {
-            let fail = |reason: String| CoverageError::Contour { level_db, reason };
+            let fail = |reason: Message| CoverageError::Contour { level_db, reason };
             if !(-300.0..=300.0).contains(&level_db) {
-                return Err(fail("expected -300 to 300 dB".into()));
+                return Err(fail(Message::new("coverage-contour-level")));
             }
             let mut found = builder
                 .contours(&values, &[level_db - HALF_STEP_DB])
-                .map_err(|e| fail(e.to_string()))?;
-            let pixels = found.pop().ok_or_else(|| fail("no outline came back".into()))?;
+                .map_err(|e| fail(Message::foreign(e)))?;
+            let pixels = found
+                .pop()
+                .ok_or_else(|| fail(Message::new("coverage-contour-none")))?;
             Ok(on_earth(raster, level_db, pixels.geometry()))
         })
         .collect()

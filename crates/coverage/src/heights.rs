@@ -119,9 +119,8 @@ fn height_towards(
 ) -> Result<HeightTowards, CoverageError> {
     if !(0.01..=3000.0).contains(&to_km) {
         return Err(CoverageError::Study {
-            what: "length of the path, km",
+            what: "path-length",
             value: to_km,
-            expected: "0.01 to 3000 km",
         });
     }
     // At least 50 points in the stretch, whatever its length, and both its ends among the samples.

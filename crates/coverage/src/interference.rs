@@ -4,6 +4,7 @@ use std::sync::LazyLock;
 
 use rayon::prelude::*;
 use terrain::geodesic;
+use words::Message;
 
 use crate::erp::ErpTable;
 use crate::error::CoverageError;
@@ -269,9 +270,8 @@ fn check_time(field: &LossField, wanted_pct: f64) -> Result<(), CoverageError> {
         return Ok(());
     }
     Err(CoverageError::Study {
-        what: "percentage of time of an interfering station's field",
+        what: "interference-time",
         value: found_pct,
-        expected: "50 % for `half`, 1 % for `hundredth`",
     })
 }
 
@@ -281,24 +281,25 @@ fn read_rows(text: &str) -> Result<Vec<ProtectionRow>, CoverageError> {
         .from_reader(text.as_bytes());
     let mut out = Vec::new();
     for (index, row) in reader.records().enumerate() {
-        let fail = |expected: &str| CoverageError::Table {
-            table: "protection ratios",
+        let fail = |expected: Message| CoverageError::Table {
+            table: "protection-ratios",
             line: index as u64 + 2,
-            expected: expected.into(),
+            expected,
         };
-        let row = row.map_err(|e| fail(&e.to_string()))?;
+        let wants = |what: &str| fail(Message::new("coverage-table-wants").tag("what", what));
+        let row = row.map_err(|e| fail(Message::foreign(e)))?;
         let cell = |i: usize| row.get(i).unwrap_or_default();
-        let number = |i: usize| cell(i).parse::<f64>().map_err(|_| fail("a number"));
+        let number = |i: usize| cell(i).parse::<f64>().map_err(|_| wants("number"));
         out.push(ProtectionRow {
             spacing_khz: number(0)?,
             deviation: match cell(1) {
                 "75" => Deviation::Khz75,
                 "50" => Deviation::Khz50,
-                _ => return Err(fail("a deviation of 75 or 50 kHz")),
+                _ => return Err(wants("deviation")),
             },
             ratio_db: [number(2)?, number(3)?, number(4)?, number(5)?],
             source: cell(6).into(),
-            mark: cell(7).chars().next().ok_or_else(|| fail("a mark"))?,
+            mark: cell(7).chars().next().ok_or_else(|| wants("mark"))?,
         });
     }
     Ok(out)

@@ -40,6 +40,7 @@ pub mod loss_field;
 pub mod masts;
 pub mod place;
 pub mod raster;
+mod refusals;
 pub mod served;
 pub mod stored;
 pub mod study;

@@ -130,32 +130,22 @@ fn of_all(one: Progress, sweep: usize, sweeps: usize, begun: Instant) -> Progres
 }
 
 fn check(search: &Search) -> Result<(), CoverageError> {
-    let refuse = |what, value, expected| {
-        Err(CoverageError::Study {
-            what,
-            value,
-            expected,
-        })
-    };
+    let refuse = |what, value| Err(CoverageError::Study { what, value });
     let count = search.targets.len();
     if !(1..=MAX_TARGETS).contains(&count) {
-        return refuse("places to be served", count as f64, "1 to 20");
+        return refuse("mast-places", count as f64);
     }
     if search.study.conditions.time_pct != 50.0 {
-        return refuse(
-            "percentage of time",
-            search.study.conditions.time_pct,
-            "50 %: only there both directions lose the same",
-        );
+        return refuse("mast-time", search.study.conditions.time_pct);
     }
     if !(1e-6..=1e4).contains(&search.erp_kw) {
-        return refuse("ERP, kW", search.erp_kw, "0.000001 to 10000 kW");
+        return refuse("mast-erp", search.erp_kw);
     }
     if !(0.0..=1000.0).contains(&search.apart_km) {
-        return refuse("distance between hills, km", search.apart_km, "0 to 1000 km");
+        return refuse("mast-apart", search.apart_km);
     }
     match search.targets.iter().find(|t| !(0.0..=1e9).contains(&t.people)) {
-        Some(bad) => refuse("people of a place", bad.people, "0 to 1000000000"),
+        Some(bad) => refuse("mast-people", bad.people),
         None => Ok(()),
     }
 }

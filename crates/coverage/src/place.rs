@@ -173,9 +173,8 @@ fn path_to(world: &dyn World, study: &Study, place: Position) -> Result<Profile,
     }
     if distance_m > 3.0e6 {
         return Err(CoverageError::Study {
-            what: "distance of the place, km",
+            what: "place-distance",
             value: distance_m / 1000.0,
-            expected: "at most 3000 km",
         });
     }
     let profile = world.path(study.site, place, study.step_m)?;

@@ -123,9 +123,8 @@ impl LossField {
             Paint::Margin(wanted, places_pct) => {
                 if !(0.01..=99.99).contains(places_pct) {
                     return Err(CoverageError::Study {
-                        what: "percentage of places",
+                        what: "places-percentage",
                         value: *places_pct,
-                        expected: "0.01 to 99.99 %",
                     });
                 }
                 let deviations = -inverse_normal::<f64>(places_pct / 100.0);
@@ -215,30 +214,18 @@ impl LossField {
 
 /// A north-up grid of square cells of about `cell_m` that holds a circle.
 pub(crate) fn grid_round(site: Position, radius_m: f64, cell_m: f64) -> Result<Grid, CoverageError> {
-    let refuse = |what, value, expected| CoverageError::Study {
-        what,
-        value,
-        expected,
-    };
+    let refuse = |what, value| CoverageError::Study { what, value };
     if !(1.0..=100_000.0).contains(&cell_m) {
-        return Err(refuse("side of a cell, m", cell_m, "1 to 100000 m"));
+        return Err(refuse("cell-side", cell_m));
     }
     let cells = (2.0 * radius_m / cell_m + 2.0).powi(2);
     if cells > MAX_CELLS {
-        return Err(refuse(
-            "cells of the raster",
-            cells,
-            "at most 100 million: larger cells",
-        ));
+        return Err(refuse("cells", cells.round()));
     }
     let rim = |azimuth| geodesic::destination(site, azimuth, radius_m);
     let reach_deg = 0.5 * (rim(0.0).lat_deg() - rim(180.0).lat_deg());
     if site.lat_deg().abs() + reach_deg.abs() > 89.5 {
-        return Err(refuse(
-            "latitude of the site, degrees",
-            site.lat_deg(),
-            "a radius that stays 0.5° away from the poles",
-        ));
+        return Err(refuse("latitude", site.lat_deg()));
     }
     let half = (radius_m / cell_m).ceil().max(1.0);
     let step_lat = reach_deg / radius_m * cell_m;
@@ -263,13 +250,7 @@ pub(crate) fn grid_round(site: Position, radius_m: f64, cell_m: f64) -> Result<G
         step_y: step_lat,
     };
     let size = (2 * half_lon as u32, 2 * half as u32);
-    Grid::new(Crs::Geographic, corner, size, Registration::Area).map_err(|_| {
-        refuse(
-            "side of a cell, m",
-            cell_m,
-            "cells that make a grid round the site",
-        )
-    })
+    Grid::new(Crs::Geographic, corner, size, Registration::Area).map_err(|_| refuse("cell-grid", cell_m))
 }
 
 /// Hundredths of a dB; ±327 dB are as far as it goes.

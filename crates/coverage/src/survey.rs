@@ -122,9 +122,7 @@ impl Survey {
         }
         match study.walker {
             // It refuses some receivers, so that who lives where would have to be counted anew.
-            Walker::Itm(_) => Err(CoverageError::OtherSurvey {
-                what: "method (P.1812)",
-            }),
+            Walker::Itm(_) => Err(CoverageError::OtherSurvey { what: "method" }),
             Walker::Plain | Walker::Engine => Ok(()),
         }
     }

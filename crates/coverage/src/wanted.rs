@@ -6,6 +6,7 @@ use propagation::p1812::variability::{inverse_normal, location_spread_db};
 use propagation::p2108::{self, height_gain_loss_db};
 use propagation::p2109::{Building, entry_loss_db};
 use terrain::Surroundings;
+use words::Message;
 
 use crate::cover_row::{CoverRow, OPEN_REFERENCE_M, ReceivingRule};
 use crate::error::CoverageError;
@@ -164,27 +165,17 @@ impl Spread {
     }
 
     fn check(&self) -> Result<(), CoverageError> {
-        let (what, value, most, expected) = match self.location {
-            LocationSpread::Square(m) => (
-                "side of the square for the location spread, m",
-                m,
-                5000.0,
-                "0 to 5000 m",
-            ),
-            LocationSpread::Fixed(db) => ("location spread, dB", db, 30.0, "0 to 30 dB"),
+        let (what, value, most) = match self.location {
+            LocationSpread::Square(m) => ("square", m, 5000.0),
+            LocationSpread::Fixed(db) => ("location-spread", db, 30.0),
         };
         if !(0.0..=most).contains(&value) {
-            return Err(CoverageError::Study {
-                what,
-                value,
-                expected,
-            });
+            return Err(CoverageError::Study { what, value });
         }
         if !(0.0..=30.0).contains(&self.model_error_db) {
             return Err(CoverageError::Study {
-                what: "model error, dB",
+                what: "model-error",
                 value: self.model_error_db,
-                expected: "0 to 30 dB",
             });
         }
         Ok(())
@@ -287,9 +278,8 @@ impl Wanted {
         let field_dbuv_m = self.fields.of(surroundings);
         if !(-100.0..=200.0).contains(&field_dbuv_m) {
             return Err(CoverageError::Study {
-                what: "wanted field, dBµV/m",
+                what: "wanted-field",
                 value: field_dbuv_m,
-                expected: "-100 to 200 dBµV/m",
             });
         }
         let situation_db = self.situation.loss_db(row, rule, freq_mhz)?;
@@ -400,28 +390,29 @@ fn read_wanted(text: &str) -> Result<Vec<WantedRow>, CoverageError> {
         .from_reader(text.as_bytes());
     let mut out = Vec::new();
     for (index, row) in reader.records().enumerate() {
-        let fail = |expected: &str| CoverageError::Table {
-            table: "wanted fields",
+        let fail = |expected: Message| CoverageError::Table {
+            table: "wanted-fields",
             line: index as u64 + 2,
-            expected: expected.into(),
+            expected,
         };
-        let row = row.map_err(|e| fail(&e.to_string()))?;
+        let wants = |what: &str| fail(Message::new("coverage-table-wants").tag("what", what));
+        let row = row.map_err(|e| fail(Message::foreign(e)))?;
         let cell = |i: usize| row.get(i).unwrap_or_default();
         out.push(WantedRow {
             surroundings: match cell(0) {
                 "rural" => Surroundings::Rural,
                 "urban" => Surroundings::Urban,
                 "large city" => Surroundings::LargeCity,
-                _ => return Err(fail("surroundings `rural`, `urban` or `large city`")),
+                _ => return Err(wants("surroundings")),
             },
             mode: match cell(1) {
                 "mono" => Mode::Mono,
                 "stereo" => Mode::Stereo,
-                _ => return Err(fail("mode `mono` or `stereo`")),
+                _ => return Err(wants("mode")),
             },
-            field_dbuv_m: cell(2).parse().map_err(|_| fail("a field in dBµV/m"))?,
+            field_dbuv_m: cell(2).parse().map_err(|_| wants("field"))?,
             source: cell(3).into(),
-            mark: cell(4).chars().next().ok_or_else(|| fail("a mark"))?,
+            mark: cell(4).chars().next().ok_or_else(|| wants("mark"))?,
         });
     }
     Ok(out)

@@ -42,7 +42,7 @@ impl From<&CountryError> for Message {
                 .text("id", id)
                 .with("known", Arg::All(known.iter().map(|k| (*k).to_owned()).collect())),
             CountryError::Open(error) => error.into(),
-            CountryError::Faults { faults } => several(faults.iter().map(ToString::to_string)),
+            CountryError::Faults { faults } => several(faults.iter().map(Message::from)),
         }
     }
 }

@@ -15,7 +15,7 @@ use crate::document;
 #[derive(Debug, Error)]
 pub enum TextEditError {
     /// The text is not TOML as it stands.
-    Syntax(String),
+    Syntax(Message),
     /// The edit does not fit what stands there.
     Edit(#[from] EditError),
     /// The edited text would say something else than the edited document: a fault of ours, nothing is changed.
@@ -28,7 +28,7 @@ pub enum TextEditError {
 impl From<&TextEditError> for Message {
     fn from(error: &TextEditError) -> Self {
         match error {
-            TextEditError::Syntax(why) => Message::new("edit-syntax").text("why", why),
+            TextEditError::Syntax(why) => Message::new("edit-syntax").message("why", why.clone()),
             TextEditError::Edit(error) => error.into(),
             TextEditError::Unfaithful { path } => Message::new("edit-unfaithful").text("path", path),
         }
@@ -54,10 +54,7 @@ pub fn edit_text(text: &str, edits: &[Edit]) -> Result<String, TextEditError> {
 fn edit_once(text: &str, edit: &Edit) -> Result<String, TextEditError> {
     let (mut node, faults) = document::parse(text);
     if let Some(fault) = faults.first() {
-        return Err(TextEditError::Syntax(words::said(
-            &fault.what,
-            words::Language::English,
-        )));
+        return Err(TextEditError::Syntax(fault.what.clone()));
     }
     let kept = if edit.to.is_none() {
         edit.steps_kept(&node)
@@ -68,7 +65,7 @@ fn edit_once(text: &str, edit: &Edit) -> Result<String, TextEditError> {
     edit.apply(&mut node)?;
     let mut document: DocumentMut = text
         .parse()
-        .map_err(|e: toml_edit::TomlError| TextEditError::Syntax(e.message().into()))?;
+        .map_err(|e: toml_edit::TomlError| TextEditError::Syntax(Message::foreign(e.message())))?;
     let steps: Vec<&str> = edit.path.split('.').take(kept).collect();
     let new = New {
         at: &edit.at,

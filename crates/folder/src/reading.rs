@@ -40,19 +40,9 @@ impl fmt::Display for Fault {
 }
 
 impl Fault {
-    /// The complaint in a language, with its place: `station.toml:3:7  ...; ...`. Where the sentence does not show
-    /// the text it is about, the text goes before it.
+    /// The complaint in a language, with its place: `station.toml:3:7  ...; ...`.
     pub fn said(&self, language: Language) -> String {
-        let place = format!("{}:{}:{}", self.file, self.line, self.column);
-        let mut what = said(&self.what, language);
-        let text = self.text.trim_matches(['"', '\'']);
-        if !what.contains(text) {
-            what = format!("`{text}`: {what}");
-        }
-        match &self.help {
-            Some(help) => format!("{place}  {what}; {}", said(help, language)),
-            None => format!("{place}  {what}"),
-        }
+        said(&self.into(), language)
     }
 
     /// Gives a complaint of the model or of the syntax its line, column and text.
@@ -77,9 +67,33 @@ impl Fault {
     }
 }
 
+/// The complaint with its place. Where its sentence does not show the text it is about, the text goes before it.
+impl From<&Fault> for Message {
+    fn from(fault: &Fault) -> Self {
+        let text = fault.text.trim_matches(['"', '\'']);
+        let what = if said(&fault.what, Language::English).contains(text) {
+            fault.what.clone()
+        } else {
+            Message::new("file-fault-of")
+                .text("text", text)
+                .message("what", fault.what.clone())
+        };
+        let place = format!("{}:{}:{}", fault.file, fault.line, fault.column);
+        match &fault.help {
+            Some(help) => Message::new("file-fault-help")
+                .text("place", place)
+                .message("what", what)
+                .message("help", help.clone()),
+            None => Message::new("file-fault")
+                .text("place", place)
+                .message("what", what),
+        }
+    }
+}
+
 /// Several complaints, a line each.
-pub(crate) fn several(lines: impl Iterator<Item = String>) -> Message {
-    Message::new("several-lines").text("lines", lines.collect::<Vec<_>>().join("\n"))
+pub(crate) fn several(lines: impl Iterator<Item = Message>) -> Message {
+    Message::new("several-lines").lines("lines", lines)
 }
 
 /// What was read of a text: the tree, the station where there are no faults, and all faults in the order of the text.
@@ -185,7 +199,7 @@ words::said_in_english!(OpenError);
 pub(crate) fn open_failed(path: &Path, why: &std::io::Error) -> Message {
     Message::new("open-failed")
         .text("path", path.display().to_string())
-        .text("why", why.to_string())
+        .message("why", Message::foreign(why))
 }
 
 /// Reads a text file whole, within the limit of size.

@@ -101,7 +101,7 @@ impl From<&SaveError> for Message {
             SaveError::Io { path, step, source } => Message::new("save-failed")
                 .text("path", path.display().to_string())
                 .tag("step", *step)
-                .text("why", source.to_string()),
+                .message("why", Message::foreign(source)),
         }
     }
 }

@@ -55,7 +55,7 @@ pub enum TileError {
     /// Files that are refused.
     Refused {
         /// Path and reason of each.
-        files: Vec<(String, String)>,
+        files: Vec<(String, Message)>,
     },
 }
 
@@ -66,7 +66,11 @@ impl From<&TileError> for Message {
             TileError::NoTile { folder } => {
                 Message::new("tiles-none").text("path", folder.display().to_string())
             }
-            TileError::Refused { files } => several(files.iter().map(|(name, why)| format!("{name}: {why}"))),
+            TileError::Refused { files } => several(files.iter().map(|(path, why)| {
+                Message::new("open-failed")
+                    .text("path", path)
+                    .message("why", why.clone())
+            })),
         }
     }
 }
@@ -98,7 +102,7 @@ impl TileSet {
                 continue;
             };
             let opened = raster(&path, &name, format).and_then(|raster| {
-                let (bytes, digest) = book.digest(&path).map_err(|e| e.to_string())?;
+                let (bytes, digest) = book.digest(&path).map_err(Message::foreign)?;
                 Ok((raster, bytes, digest))
             });
             match opened {
@@ -157,12 +161,12 @@ impl Format {
     }
 }
 
-fn raster(path: &Path, name: &str, format: Format) -> Result<Raster, String> {
+fn raster(path: &Path, name: &str, format: Format) -> Result<Raster, Message> {
     let owned = path.to_owned();
     let open = move || File::open(&owned).map(|file| Box::new(io::BufReader::new(file)) as Box<dyn ReadSeek>);
     match format {
-        Format::Hgt => hgt::raster(name, Arc::new(open)).map_err(|e| e.to_string()),
-        Format::GeoTiff => geotiff::raster(Arc::new(open)).map_err(|e| e.to_string()),
+        Format::Hgt => hgt::raster(name, Arc::new(open)).map_err(|e| (&e).into()),
+        Format::GeoTiff => geotiff::raster(Arc::new(open)).map_err(|e| (&e).into()),
     }
 }
 

@@ -10,6 +10,7 @@ use serde::Serialize;
 use station::Station;
 use station::brief::Surroundings;
 use station::place::{ElevationModel, GeneratedGround};
+use terrain::cover::CoverError;
 use terrain::grid::Corner;
 use terrain::people::PeopleError;
 use terrain::places::CellError;
@@ -57,7 +58,7 @@ pub enum WorldError {
     /// Tiles that cannot be used.
     Tiles(#[from] TileError),
     /// A position that is none.
-    Position(String),
+    Position(#[from] terrain::PositionError),
     /// People that cannot be read.
     People {
         /// The raster.
@@ -82,7 +83,7 @@ pub enum WorldError {
         /// The file.
         file: PathBuf,
         /// What is wrong.
-        why: String,
+        error: CoverError,
     },
     /// A file that cannot be opened.
     Open {
@@ -101,20 +102,24 @@ impl From<&WorldError> for Message {
             WorldError::NoModel => Message::new("ground-no-model"),
             WorldError::NoSite => Message::new("ground-no-site"),
             WorldError::Tiles(error) => error.into(),
-            WorldError::Position(why) => Message::new("ground-position").text("why", why),
+            WorldError::Position(error) => error.into(),
             WorldError::People { file, error } => Message::new("open-failed")
                 .text("path", file)
-                .text("why", error.to_string()),
+                .message("why", error),
             WorldError::PeopleElsewhere { folder } => {
                 Message::new("people-elsewhere").text("path", folder.display().to_string())
             }
             WorldError::Places { file, errors } => {
-                let line = |e: &CellError| format!("{}:{e}", file.display());
+                let line = |cell: &CellError| {
+                    Message::new("open-cell")
+                        .text("path", file.display().to_string())
+                        .message("what", cell)
+                };
                 several(errors.iter().map(line))
             }
-            WorldError::Clutter { file, why } => Message::new("open-failed")
+            WorldError::Clutter { file, error } => Message::new("open-failed")
                 .text("path", file.display().to_string())
-                .text("why", why),
+                .message("why", error),
             WorldError::Open { file, source } => open_failed(file, source),
         }
     }
@@ -232,7 +237,7 @@ fn area(station: &Station) -> Result<(Position, f64), WorldError> {
 }
 
 fn position(at: quantity::Position) -> Result<Position, WorldError> {
-    Position::new(at.lat_deg(), at.lon_deg()).map_err(|e| WorldError::Position(e.to_string()))
+    Ok(Position::new(at.lat_deg(), at.lon_deg())?)
 }
 
 /// A user's own table of clutter heights, beside the land cover.
@@ -247,10 +252,7 @@ fn clutter_table(covers: &Path) -> Result<Option<ClutterTable>, WorldError> {
         file: file.clone(),
         source,
     })?;
-    let table = ClutterTable::read_csv(opened).map_err(|e| WorldError::Clutter {
-        file,
-        why: e.to_string(),
-    })?;
+    let table = ClutterTable::read_csv(opened).map_err(|error| WorldError::Clutter { file, error })?;
     Ok(Some(table))
 }
 

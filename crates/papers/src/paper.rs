@@ -2,6 +2,7 @@
 
 use crate::book::Book;
 use crate::{acceptance, annex, bill, chain, map, offer, rigging};
+use words::Message;
 
 /// Who may see a paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,49 +36,57 @@ pub struct Paper {
 #[derive(Debug, thiserror::Error)]
 pub enum PaperError {
     /// Nothing radiates, so there is no map.
-    #[error(
-        "there is no map: nothing radiates yet; give the station an emission with antenna and transmitter"
-    )]
     NoMap,
     /// No antenna is chosen, so there is nothing to rig.
-    #[error("there is nothing to rig: give an emission an antenna with a bay from the shelf")]
     NothingToRig,
     /// No antenna is chosen, so nothing radiates.
-    #[error(
-        "there is nothing for a licence: nothing radiates yet; give an emission an antenna and a transmitter"
-    )]
     NothingRadiates,
     /// Nothing that an instrument could read is promised.
-    #[error("there is nothing to measure: nothing is promised yet")]
     NothingToMeasure,
     /// The page could not be set.
-    #[error("the page could not be set: {}", .0.join("; "))]
     Typeset(Vec<String>),
     /// A sentence is missing: a fault of ours.
-    #[error("a sentence is missing: {0}")]
     Words(#[from] words::WordsError),
     /// The spreadsheet could not be written.
-    #[error("the spreadsheet could not be written: {0}")]
     Spreadsheet(#[from] rust_xlsxwriter::XlsxError),
     /// The spreadsheet's parts could not be packed.
-    #[error("the spreadsheet could not be packed: {0}")]
     Pack(#[from] zip::result::ZipError),
     /// A part of the spreadsheet could not be read or written.
-    #[error("the spreadsheet could not be packed: {0}")]
     Part(#[from] std::io::Error),
     /// A drawing could not be painted.
-    #[error("the drawing could not be painted: {0}")]
     Drawing(String),
     /// The field could not be laid on a map.
-    #[error("the map could not be drawn: {0}")]
     Coverage(#[from] coverage::CoverageError),
     /// A raster file could not be written.
-    #[error("the raster could not be written: {0}")]
     Tiff(#[from] tiff::TiffError),
     /// A file of outlines could not be written.
-    #[error("the file of outlines could not be written: {0}")]
     Outlines(String),
 }
+
+impl From<&PaperError> for Message {
+    fn from(error: &PaperError) -> Self {
+        let foreign = |code: &'static str, why: &dyn std::fmt::Display| {
+            Message::new(code).message("why", Message::foreign(why))
+        };
+        match error {
+            PaperError::NoMap => Message::new("papers-no-map"),
+            PaperError::NothingToRig => Message::new("papers-nothing-to-rig"),
+            PaperError::NothingRadiates => Message::new("papers-nothing-radiates"),
+            PaperError::NothingToMeasure => Message::new("papers-nothing-to-measure"),
+            PaperError::Typeset(messages) => foreign("papers-not-set", &messages.join("; ")),
+            PaperError::Words(error) => foreign("office-no-words", error),
+            PaperError::Spreadsheet(error) => foreign("papers-no-spreadsheet", error),
+            PaperError::Pack(error) => foreign("papers-not-packed", error),
+            PaperError::Part(error) => foreign("papers-not-packed", error),
+            PaperError::Drawing(why) => foreign("papers-not-painted", why),
+            PaperError::Coverage(error) => Message::new("papers-not-drawn").message("why", error),
+            PaperError::Tiff(error) => foreign("papers-no-raster", error),
+            PaperError::Outlines(why) => foreign("papers-no-outlines", why),
+        }
+    }
+}
+
+words::said_in_english!(PaperError);
 
 impl PaperError {
     /// Whether the station is not far enough for this paper: it is left out, and nothing is wrong.

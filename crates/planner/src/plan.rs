@@ -14,6 +14,7 @@ use assess::{Case, FieldStore};
 use coverage::{Control, CoverageError};
 use quantity::Decimal;
 use station::edit::EditError;
+use words::Message;
 
 /// What is asked of the planner.
 #[derive(Clone, Copy)]
@@ -30,21 +31,32 @@ pub struct Task<'a> {
 #[derive(Debug, thiserror::Error)]
 pub enum PlanError {
     /// The document is no station once assumptions are laid in.
-    #[error("the document cannot be read as a station; assess it to see its faults")]
     NotAStation,
     /// A change did not fit the document.
-    #[error(transparent)]
     Edit(#[from] EditError),
     /// No site, no frequency or no licensed power to plan with.
-    #[error("nothing to choose from: {0}")]
-    NothingToChoose(String),
+    NothingToChoose(Message),
     /// A coverage could not be computed.
-    #[error(transparent)]
     Field(CoverageError),
     /// Cancelled.
-    #[error("cancelled")]
     Cancelled,
 }
+
+impl From<&PlanError> for Message {
+    fn from(error: &PlanError) -> Self {
+        match error {
+            PlanError::NotAStation => Message::new("plan-not-a-station"),
+            PlanError::Edit(error) => error.into(),
+            PlanError::NothingToChoose(why) => {
+                Message::new("plan-nothing-to-choose").message("why", why.clone())
+            }
+            PlanError::Field(error) => error.into(),
+            PlanError::Cancelled => Message::new("plan-cancelled"),
+        }
+    }
+}
+
+words::said_in_english!(PlanError);
 
 /// Plans the first emission of a brief.
 ///
@@ -166,22 +178,17 @@ fn settle(
 }
 
 /// What an empty search lacked, in the words of the file.
-fn missing(case: &Case) -> String {
+fn missing(case: &Case) -> Message {
     let Some(emission) = case.station.emissions.first() else {
-        return "the file names no emission; add `[[emissions]]` with a frequency and a licence".to_owned();
+        return Message::new("plan-no-emission");
     };
     if case.station.sites.is_empty() {
-        return "the file names no site; add `[[sites]]` with a position and a mast".to_owned();
+        return Message::new("plan-no-site");
     }
     if emission.frequency.value().is_none() || emission.licence.erp.value().is_none() {
-        return format!(
-            "emission `{}` needs a frequency and a licensed power; `{{ assumed = .. }}` will do",
-            emission.tag
-        );
+        return Message::new("plan-not-licensed").text("tag", &emission.tag);
     }
-    "no height fits the mast, or the shelf lacks a transmitter, feeder or bay with a price in the licence's plane; \
-     give the site's mast a height above ground"
-        .to_owned()
+    Message::new("plan-no-design")
 }
 
 fn wishes(search: &Search, trial: &Trial) -> Vec<Wish> {

@@ -1,4 +1,4 @@
-//! Radio propagation as pure functions: no file is read, no sentence is spoken.
+//! Radio propagation as pure functions: no file is read, no sentence is spoken: a refusal is a code with arguments.
 //!
 //! Lengths of path are in kilometres, heights in metres, frequencies in megahertz, losses in decibels; the unit stands in
 //! the name. Each module is one published method, its files the steps of the method in the order of the standard.
@@ -17,4 +17,5 @@ pub mod p676;
 pub mod p838;
 pub mod radial;
 pub mod refractivity;
+mod refusals;
 pub mod vegetation;

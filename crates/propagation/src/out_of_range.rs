@@ -2,7 +2,6 @@
 
 /// A value outside the range in which a method holds; nothing was computed.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
-#[error("`{quantity}` is {value}; {method} holds from {low} to {high} {unit}")]
 pub struct OutOfRange {
     /// Name of the argument, unit included, as in the signature.
     pub quantity: &'static str,

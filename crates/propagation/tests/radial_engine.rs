@@ -247,12 +247,12 @@ fn bad_receivers_are_refused() {
         r.map_err(|e: propagation::p1812::InputError| e.to_string())
             .expect_err("refused")
     };
-    assert!(told(engine::walk(&radial, &setup, &rx_agl_m, 0..points)).starts_with("receiver's point `0`"));
-    assert!(told(engine::walk(&radial, &setup, &rx_agl_m, 1..points + 1)).starts_with("receiver's point"));
+    assert!(told(engine::walk(&radial, &setup, &rx_agl_m, 0..points)).starts_with("receiver’s point `0`"));
+    assert!(told(engine::walk(&radial, &setup, &rx_agl_m, 1..points + 1)).starts_with("receiver’s point"));
     rx_agl_m[7] = f64::NAN;
     assert!(
         told(engine::walk(&radial, &setup, &rx_agl_m, 1..points))
-            .starts_with("receiving antenna height `NaN`")
+            .starts_with("receiving antenna height `NaN m`")
     );
     rx_agl_m.pop();
     assert!(told(engine::walk(&radial, &setup, &rx_agl_m, 1..points)).contains("give one for each point"));

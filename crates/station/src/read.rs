@@ -16,6 +16,20 @@ pub struct Fault {
     pub help: Option<Message>,
 }
 
+/// The complaint with the path of its key, where there is no text to have lines and columns.
+impl From<&Fault> for Message {
+    fn from(fault: &Fault) -> Self {
+        let (place, what) = (fault.path.as_str(), fault.what.clone());
+        match &fault.help {
+            Some(help) => Message::new("file-fault-help")
+                .text("place", place)
+                .message("what", what)
+                .message("help", help.clone()),
+            None => Message::new("file-fault").text("place", place).message("what", what),
+        }
+    }
+}
+
 /// The complaints of one reading, in the order they were met.
 #[derive(Debug, Default)]
 pub struct Faults(pub Vec<Fault>);

@@ -163,7 +163,7 @@ fn refused(run: &Run, words: &str) {
 fn bad_p1812_files_are_refused_with_the_reason() {
     let sea = "sea9-50km-p01.json";
     let p = |change: fn(&mut Value)| changed("p1812", sea, change);
-    refused(&p(|c| c["inputs"]["f_ghz"] = 9.0.into()), "9000");
+    refused(&p(|c| c["inputs"]["f_ghz"] = 9.0.into()), "9,000");
     refused(&p(|c| c["inputs"]["p_time_pct"] = 60.into()), "60");
     refused(&p(|c| c["inputs"]["htg_m"] = 0.into()), "height");
     refused(&p(|c| c["inputs"]["pol"] = "x".into()), "`pol` is `x`");

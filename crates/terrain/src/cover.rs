@@ -5,6 +5,8 @@
 use std::io::Read;
 use std::sync::LazyLock;
 
+use words::Message;
+
 /// Class of a land-cover map with no data at a place.
 pub const NO_DATA: u8 = 0;
 /// ESA WorldCover: trees.
@@ -71,12 +73,11 @@ pub struct ClutterTable {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum CoverError {
     /// A row that is no class.
-    #[error("land cover table, line {line}: {expected}")]
     Row {
         /// Line, the header being line 1.
         line: u64,
         /// What was expected there.
-        expected: String,
+        expected: Message,
     },
 }
 
@@ -111,7 +112,7 @@ impl ClutterTable {
                 .and_then(|r| r.position())
                 .map_or(index as u64 + 2, |p| p.line());
             let class = row
-                .map_err(|e| e.to_string())
+                .map_err(Message::foreign)
                 .and_then(|row| class_of(&row))
                 .and_then(|class| table.refuse_twice(class))
                 .map_err(|expected| CoverError::Row { line, expected })?;
@@ -121,12 +122,11 @@ impl ClutterTable {
         Ok(table)
     }
 
-    fn refuse_twice(&self, class: CoverClass) -> Result<CoverClass, String> {
+    fn refuse_twice(&self, class: CoverClass) -> Result<CoverClass, Message> {
         match self.class(class.code) {
-            Some(before) => Err(format!(
-                "class {} stands twice, first as {}",
-                class.code, before.name
-            )),
+            Some(before) => Err(Message::new("terrain-cover-twice")
+                .count("class", i64::from(class.code))
+                .text("name", &before.name)),
             None => Ok(class),
         }
     }
@@ -158,10 +158,12 @@ impl ClutterTable {
     /// # Errors
     /// [`CoverError::Row`] (line 0) when the class is unknown or the height is not between 0 and 100 m.
     pub fn with_height(mut self, code: u8, clutter_m: f64) -> Result<Self, CoverError> {
-        let refuse = |expected: String| CoverError::Row { line: 0, expected };
+        let refuse = |expected: Message| CoverError::Row { line: 0, expected };
         let height_m = checked_height(clutter_m).map_err(refuse)?;
         let Some(class) = self.classes.iter_mut().find(|class| class.code == code) else {
-            return Err(refuse(format!("class {code} is not in the table")));
+            return Err(refuse(
+                Message::new("terrain-cover-unknown").count("class", i64::from(code)),
+            ));
         };
         class.clutter_m = height_m;
         class.source = "set by the user".into();
@@ -171,30 +173,33 @@ impl ClutterTable {
     }
 }
 
-fn class_of(row: &csv::StringRecord) -> Result<CoverClass, String> {
-    let cell = |index: usize, name: &str| row.get(index).ok_or(format!("expected a column `{name}`"));
+fn class_of(row: &csv::StringRecord) -> Result<CoverClass, Message> {
+    let cell = |index: usize, name: &str| {
+        row.get(index)
+            .ok_or_else(|| Message::new("terrain-cover-column").text("column", name))
+    };
     let code = cell(0, "code")?;
     let height = cell(3, "clutter_m")?;
     let mark = cell(5, "mark")?;
     Ok(CoverClass {
         code: code
             .parse()
-            .map_err(|_| format!("code `{code}`: expected a whole number from 0 to 255"))?,
+            .map_err(|_| Message::new("terrain-cover-code").text("text", code))?,
         name: cell(1, "name")?.into(),
         category: category_of(cell(2, "category")?)?,
         clutter_m: height
             .parse()
-            .map_err(|_| format!("clutter_m `{height}`: expected metres such as `15`"))
+            .map_err(|_| Message::new("terrain-cover-metres").text("text", height))
             .and_then(checked_height)?,
         source: cell(4, "source")?.into(),
         mark: match mark {
             "V" | "C" | "M" | "P" | "I" => mark.chars().next().unwrap_or('I'),
-            _ => return Err(format!("mark `{mark}`: expected V, C, M, P or I")),
+            _ => return Err(Message::new("terrain-cover-mark").text("text", mark)),
         },
     })
 }
 
-fn category_of(word: &str) -> Result<CoverCategory, String> {
+fn category_of(word: &str) -> Result<CoverCategory, Message> {
     Ok(match word {
         "water" => CoverCategory::Water,
         "open" => CoverCategory::Open,
@@ -203,18 +208,16 @@ fn category_of(word: &str) -> Result<CoverCategory, String> {
         "trees" => CoverCategory::Trees,
         "dense urban" => CoverCategory::DenseUrban,
         _ => {
-            return Err(format!(
-                "category `{word}`: expected water, open, suburban, urban, trees or dense urban"
-            ));
+            return Err(Message::new("terrain-cover-category").text("text", word));
         }
     })
 }
 
-fn checked_height(height_m: f64) -> Result<f64, String> {
+fn checked_height(height_m: f64) -> Result<f64, Message> {
     if (0.0..=100.0).contains(&height_m) {
         Ok(height_m)
     } else {
-        Err(format!("clutter_m `{height_m}`: expected 0 to 100 m"))
+        Err(Message::new("terrain-cover-height").given("height", height_m))
     }
 }
 
@@ -251,7 +254,7 @@ mod tests {
         };
         assert!(read("300,a,open,0,x,P").contains("line 3: code `300`"));
         assert!(read("20,a,woods,0,x,P").contains("line 3: category `woods`"));
-        assert!(read("20,a,open,-3,x,P").contains("line 3: clutter_m `-3`"));
+        assert!(read("20,a,open,-3,x,P").contains("line 3: clutter_m `−3`"));
         assert!(read("20,a,open,NaN,x,P").contains("line 3: clutter_m `NaN`"));
         assert!(read("20,a,open,0,x,Q").contains("line 3: mark `Q`"));
         assert!(read("10,a,open,0,x,P").contains("line 3: class 10 stands twice"));

@@ -47,16 +47,6 @@ impl Crs {
         }
     }
 
-    /// Its usual name.
-    pub fn name(self) -> String {
-        match self {
-            Self::Geographic => "latitude and longitude (EPSG 4326)".into(),
-            Self::Utm { zone, north } => format!("UTM zone {zone} {}", if north { "north" } else { "south" }),
-            Self::WebMercator => "web Mercator (EPSG 3857)".into(),
-            Self::Mollweide => "Mollweide (ESRI 54009)".into(),
-        }
-    }
-
     /// x and y of a position: degrees (longitude first) for [`Crs::Geographic`], else metres. `None` where the
     /// projection has no value (poles of Mercator, far outside a UTM zone).
     pub fn project(self, position: Position) -> Option<(f64, f64)> {

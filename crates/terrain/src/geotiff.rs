@@ -15,6 +15,8 @@ use std::sync::{Arc, Mutex, PoisonError};
 use tiff::decoder::{ChunkType, Decoder, DecodingResult, Limits};
 use tiff::tags::{CompressionMethod, Tag};
 
+use words::Message;
+
 use crate::grid::{Grid, GridError};
 use crate::raster::{BlockSource, MAX_BLOCK_SAMPLES, Raster, RasterError, Samples};
 use crate::source::{OpenTile, ReadSeek, open_unpacked};
@@ -26,58 +28,48 @@ pub const MAX_UNPACKED_BYTES: u64 = 1 << 29;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum GeoTiffError {
     /// The bytes are no TIFF, or its header is damaged.
-    #[error("not a readable TIFF: {reason}")]
     Unreadable {
         /// What the decoder says.
-        reason: String,
+        reason: Message,
     },
     /// More than one band, or samples of a kind that is not read.
-    #[error("{found}: expected one band of 8, 16 or 32-bit whole numbers or 32 or 64-bit floats")]
     Samples {
         /// What was found.
-        found: String,
+        found: Message,
     },
     /// A compression that is not read.
-    #[error("compression {found}: expected none, LZW or DEFLATE; rewrite the file with one of them")]
     Compression {
         /// Name of the compression.
         found: String,
     },
     /// No place on Earth is given.
-    #[error("no georeference ({missing}): this is a picture, not a map")]
     NotGeoreferenced {
-        /// What is missing.
+        /// Tag of what is missing.
         missing: &'static str,
     },
     /// Rows that do not run from north to south.
-    #[error("the raster is turned or mirrored: expected rows from north to south; warp the file to its axes")]
     Turned,
     /// A coordinate system that is not read.
-    #[error(
-        "coordinate system {name}: expected EPSG 4326 or 4258, UTM on WGS 84 or ETRS89, web Mercator 3857 or Mollweide 54009; reproject the file"
-    )]
     Crs {
-        /// Its name and code as far as the file tells.
+        /// Its name as the file tells it; empty where it tells none.
         name: String,
+        /// Its EPSG code, where the file tells one.
+        code: Option<u16>,
     },
     /// Heights or coordinates in another unit.
-    #[error("{what} in unit {code} (EPSG): expected {expected}")]
     Unit {
-        /// What is in that unit.
+        /// Tag of what is in that unit.
         what: &'static str,
         /// EPSG code of the unit.
         code: u16,
-        /// What was expected.
+        /// Tag of the unit that was expected.
         expected: &'static str,
     },
     /// Samples that want a scale or an offset.
-    #[error("the samples want a scale or an offset (tag 42112): write the file with plain values")]
     Scaled,
     /// A grid that is no place on Earth.
-    #[error(transparent)]
     Grid(#[from] GridError),
     /// Blocks too large or too many.
-    #[error(transparent)]
     Raster(#[from] RasterError),
 }
 
@@ -99,13 +91,13 @@ pub fn raster(tile: Arc<dyn OpenTile>) -> Result<Raster, GeoTiffError> {
 
 type TiffDecoder = Decoder<Box<dyn ReadSeek>>;
 
-fn open(tile: &dyn OpenTile) -> Result<TiffDecoder, String> {
-    let reader = open_unpacked(tile, MAX_UNPACKED_BYTES).map_err(|e| e.to_string())?;
+fn open(tile: &dyn OpenTile) -> Result<TiffDecoder, Message> {
+    let reader = open_unpacked(tile, MAX_UNPACKED_BYTES)?;
     let mut limits = Limits::default();
     limits.decoding_buffer_size = MAX_BLOCK_SAMPLES as usize * 8;
     limits.intermediate_buffer_size = MAX_BLOCK_SAMPLES as usize * 8;
     limits.ifd_value_size = 16 << 20;
-    let decoder = Decoder::new(reader).map_err(|e| e.to_string())?;
+    let decoder = Decoder::new(reader).map_err(Message::foreign)?;
     Ok(decoder.with_limits(limits))
 }
 
@@ -132,7 +124,7 @@ enum Kind {
 impl Header {
     fn read(decoder: &mut TiffDecoder) -> Result<Self, GeoTiffError> {
         let unreadable = |e: tiff::TiffError| GeoTiffError::Unreadable {
-            reason: e.to_string(),
+            reason: Message::foreign(e),
         };
         let (width, height) = decoder.dimensions().map_err(unreadable)?;
         let (kind, sample_bytes) = sample_kind(decoder)?;
@@ -142,7 +134,7 @@ impl Header {
         let block = decoder.chunk_dimensions();
         if block.0 == 0 || block.1 == 0 {
             return Err(GeoTiffError::Unreadable {
-                reason: "blocks of no size".into(),
+                reason: Message::new("terrain-tiff-empty-blocks"),
             });
         }
         let counts = match decoder.get_chunk_type() {
@@ -154,10 +146,9 @@ impl Header {
         let blocks_across = width.div_ceil(block.0);
         let blocks = u64::from(blocks_across) * u64::from(height.div_ceil(block.1));
         if (stored.len() as u64) < blocks {
-            let reason = format!(
-                "{} strips or tiles for {blocks} places: the header is damaged",
-                stored.len()
-            );
+            let reason = Message::new("terrain-tiff-too-few-blocks")
+                .count("stored", stored.len() as i64)
+                .count("blocks", blocks as i64);
             return Err(GeoTiffError::Unreadable { reason });
         }
         Ok(Self {
@@ -175,13 +166,15 @@ impl Header {
 /// How samples are kept, and how many bytes one has in the file.
 fn sample_kind(decoder: &mut TiffDecoder) -> Result<(Kind, usize), GeoTiffError> {
     use tiff::tags::SampleFormat as Format;
-    let refuse = |found: String| GeoTiffError::Samples { found };
+    let refuse = |found: Message| GeoTiffError::Samples { found };
     let number = |decoder: &mut TiffDecoder, tag| decoder.find_tag_unsigned_vec::<u16>(tag).ok().flatten();
     let bands = number(decoder, Tag::SamplesPerPixel)
         .and_then(|v| v.first().copied())
         .unwrap_or(1);
     if bands != 1 {
-        return Err(refuse(format!("{bands} bands")));
+        return Err(refuse(
+            Message::new("terrain-tiff-bands").count("bands", i64::from(bands)),
+        ));
     }
     let bits = number(decoder, Tag::BitsPerSample)
         .and_then(|v| v.first().copied())
@@ -193,7 +186,13 @@ fn sample_kind(decoder: &mut TiffDecoder) -> Result<(Kind, usize), GeoTiffError>
         (Format::Int, 16) => Kind::I16,
         (Format::Uint, 8) => Kind::U8,
         (Format::Int, 8 | 32) | (Format::Uint, 16 | 32) | (Format::IEEEFP, 32 | 64) => Kind::F32,
-        (format, bits) => return Err(refuse(format!("{bits}-bit samples of format {format:?}"))),
+        (format, bits) => {
+            return Err(refuse(
+                Message::new("terrain-tiff-format")
+                    .count("bits", i64::from(bits))
+                    .text("format", format!("{format:?}")),
+            ));
+        }
     };
     Ok((kind, usize::from(bits / 8)))
 }
@@ -228,10 +227,10 @@ impl BlockSource for TiffSource {
         if self.header.stored.get(index as usize) == Some(&0) {
             return Ok(self.never_written(block_col, block_row));
         }
-        let unreadable = |reason: String| RasterError::Unreadable {
-            reason: format!(
-                "block {block_col},{block_row} cannot be decoded ({reason}): copy the file again"
-            ),
+        let unreadable = |why: Message| RasterError::Unreadable {
+            reason: Message::new("terrain-block-undecodable")
+                .text("block", format!("{block_col},{block_row}"))
+                .message("why", why),
         };
         let mut slot = self.decoder.lock().unwrap_or_else(PoisonError::into_inner);
         let decoder = match slot.as_mut() {
@@ -240,7 +239,7 @@ impl BlockSource for TiffSource {
         };
         let decoded = self
             .decode(decoder, index)
-            .map_err(|e| unreadable(e.to_string()))?;
+            .map_err(|e| unreadable(Message::foreign(e)))?;
         drop(slot);
         Ok(self.cropped(self.kept(decoded), block_col, block_row))
     }

@@ -31,7 +31,6 @@ pub struct Grid {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum GridError {
     /// No samples, or more than [`MAX_SIDE`] along one side.
-    #[error("{width} × {height} samples: expected 1 to {MAX_SIDE} along each side")]
     Size {
         /// Samples along x.
         width: u32,
@@ -39,7 +38,6 @@ pub enum GridError {
         height: u32,
     },
     /// A step that is not a positive finite number.
-    #[error("sample spacing {step_x} × {step_y}: expected two positive numbers (rows from north to south)")]
     Step {
         /// Spacing along x, in units of the coordinate system.
         step_x: f64,
@@ -47,9 +45,6 @@ pub enum GridError {
         step_y: f64,
     },
     /// A grid that leaves the Earth: usually latitude and longitude are swapped.
-    #[error(
-        "the grid spans latitudes {south}° to {north}°, more than the Earth has: are latitude and longitude swapped?"
-    )]
     BeyondPole {
         /// Southernmost sample, degrees.
         south: f64,
@@ -57,7 +52,6 @@ pub enum GridError {
         north: f64,
     },
     /// A grid that goes round the Earth more than once, or a corner that is no longitude.
-    #[error("the grid spans longitudes {west}° to {east}°: expected at most 360° between −360° and 360°")]
     TooWide {
         /// Westernmost sample, degrees.
         west: f64,
@@ -65,14 +59,13 @@ pub enum GridError {
         east: f64,
     },
     /// Coordinates that are NaN, infinite or further from the origin than any projection puts the Earth.
-    #[error("corner at x {x}, y {y}: not a place in {crs}")]
     Corner {
         /// x of the named corner.
         x: f64,
         /// y of the named corner.
         y: f64,
-        /// Name of the coordinate system.
-        crs: String,
+        /// The coordinate system.
+        crs: Crs,
     },
 }
 
@@ -135,11 +128,7 @@ impl Grid {
     fn check_on_earth(&self, x: f64, y: f64) -> Result<(), GridError> {
         let last_x = self.first_x + f64::from(self.width - 1) * self.step_x;
         let last_y = self.first_y - f64::from(self.height - 1) * self.step_y;
-        let corner = || GridError::Corner {
-            x,
-            y,
-            crs: self.crs.name(),
-        };
+        let corner = || GridError::Corner { x, y, crs: self.crs };
         if ![x, y, last_x, last_y].iter().all(|v| v.is_finite()) {
             return Err(corner());
         }

@@ -43,7 +43,6 @@ pub enum ClutterMode {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum GroundError {
     /// A tile that cannot be read.
-    #[error("{tile}: {error}")]
     Tile {
         /// Name of the tile.
         tile: String,
@@ -51,9 +50,6 @@ pub enum GroundError {
         error: RasterError,
     },
     /// A height that no place on Earth has.
-    #[error(
-        "height {height_m} m at {lat_deg:.5}°, {lon_deg:.5}°: expected {LOWEST_M} to {HIGHEST_M} m; is the tile in metres, is its void value declared?"
-    )]
     AbsurdHeight {
         /// The height, metres.
         height_m: f64,
@@ -63,7 +59,6 @@ pub enum GroundError {
         lon_deg: f64,
     },
     /// No tile lies at this position.
-    #[error("no height tile at {lat_deg:.5}°, {lon_deg:.5}°: add the tile, or treat missing ground as sea")]
     Missing {
         /// Latitude, degrees.
         lat_deg: f64,
@@ -71,15 +66,10 @@ pub enum GroundError {
         lon_deg: f64,
     },
     /// Nothing but voids along the whole path, so nothing to fill them from.
-    #[error("no height along the whole path, every sample is void: add a filled tile")]
     AllVoid,
     /// Two ends at one position.
-    #[error("a path of no length: the two ends are at the same position")]
     NoLength,
     /// A step, length or azimuth that makes no path.
-    #[error(
-        "path of {length_km} km at {azimuth_deg}° in steps of {step_m} m: expected a finite azimuth, a positive step, and at most {MAX_SAMPLES} samples"
-    )]
     NoPath {
         /// Length asked for, km.
         length_km: f64,

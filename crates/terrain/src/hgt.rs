@@ -9,6 +9,8 @@
 use std::io::{Read, SeekFrom};
 use std::sync::Arc;
 
+use words::Message;
+
 use crate::crs::Crs;
 use crate::grid::{Corner, Grid, Registration};
 use crate::raster::{BlockSource, Raster, RasterError, Samples};
@@ -36,17 +38,11 @@ pub struct HgtName {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum HgtError {
     /// A name that tells no corner.
-    #[error(
-        "`{name}`: expected a name such as `N46E008.hgt` or `S46W066.hgt.gz` (the tile's south-west corner)"
-    )]
     Name {
         /// The name as given.
         name: String,
     },
     /// A size that is neither a 1″ nor a 3″ tile.
-    #[error(
-        "{name}  {found} bytes; a 1″ tile has {BYTES_1_SECOND}, a 3″ tile {BYTES_3_SECONDS}: copy the file again"
-    )]
     Size {
         /// Name of the tile.
         name: String,
@@ -54,12 +50,11 @@ pub enum HgtError {
         found: u64,
     },
     /// The bytes could not be read.
-    #[error("{name}  {reason}")]
     Unreadable {
         /// Name of the tile.
         name: String,
         /// What happened.
-        reason: String,
+        reason: Message,
     },
 }
 
@@ -138,11 +133,11 @@ impl std::fmt::Display for HgtName {
 /// whose trailer lied) is told by the raster.
 pub fn raster(name: &str, tile: Arc<dyn OpenTile>) -> Result<Raster, HgtError> {
     let corner = HgtName::parse(name)?;
-    let unreadable = |reason: String| HgtError::Unreadable {
+    let unreadable = |reason: Message| HgtError::Unreadable {
         name: name.to_owned(),
         reason,
     };
-    let (bytes, packed) = size(tile.as_ref()).map_err(|e| unreadable(e.to_string()))?;
+    let (bytes, packed) = size(tile.as_ref()).map_err(|e| unreadable(Message::foreign(e)))?;
     let side = match bytes {
         BYTES_1_SECOND => 3601,
         BYTES_3_SECONDS => 1201,
@@ -161,10 +156,10 @@ pub fn raster(name: &str, tile: Arc<dyn OpenTile>) -> Result<Raster, HgtError> {
         step_y: step,
     };
     let grid = Grid::new(Crs::Geographic, north_west, (side, side), Registration::Point)
-        .map_err(|e| unreadable(e.to_string()))?;
+        .map_err(|e| unreadable((&e).into()))?;
     let rows = if packed { side } else { ROWS_AT_ONCE };
     Raster::new(grid, (side, rows), Box::new(HgtSource { tile, side, packed }))
-        .map_err(|e| unreadable(e.to_string()))
+        .map_err(|e| unreadable((&e).into()))
 }
 
 /// Bytes of the unpacked tile, and whether it is packed. A gzip stream tells its length in its last four bytes (RFC 1952 § 2.3.1).
@@ -206,35 +201,34 @@ impl BlockSource for HgtSource {
 }
 
 impl HgtSource {
-    fn unpacked(&self) -> Result<Vec<u8>, String> {
+    fn unpacked(&self) -> Result<Vec<u8>, Message> {
         let expected = u64::from(self.side) * u64::from(self.side) * 2;
-        let told = |e: std::io::Error| format!("the gzip stream is damaged ({e}): copy the file again");
-        let reader = self.tile.open().map_err(|e| e.to_string())?;
+        let told = |why: Message| Message::new("terrain-gzip-damaged").message("why", why);
+        let reader = self.tile.open().map_err(Message::foreign)?;
         let bytes = unpack(reader, expected).map_err(told)?;
         if bytes.len() as u64 == expected {
             Ok(bytes)
         } else {
-            Err(format!(
-                "{} bytes when unpacked, expected {expected}: copy the file again",
-                bytes.len()
-            ))
+            Err(Message::new("terrain-unpacked-size")
+                .count("found", bytes.len() as i64)
+                .count("expected", expected as i64))
         }
     }
 
-    fn rows(&self, block_row: u32) -> Result<Vec<u8>, String> {
+    fn rows(&self, block_row: u32) -> Result<Vec<u8>, Message> {
         let first = block_row * ROWS_AT_ONCE;
         let rows = ROWS_AT_ONCE.min(self.side - first);
         let row_bytes = u64::from(self.side) * 2;
-        let mut reader = self.tile.open().map_err(|e| e.to_string())?;
+        let mut reader = self.tile.open().map_err(Message::foreign)?;
         let mut bytes = vec![0; (u64::from(rows) * row_bytes) as usize];
         let read = reader
             .seek(SeekFrom::Start(u64::from(first) * row_bytes))
             .and_then(|_| reader.read_exact(&mut bytes));
         read.map_err(|e| {
-            format!(
-                "rows {first} to {} cannot be read ({e}): copy the file again",
-                first + rows - 1
-            )
+            Message::new("terrain-rows-unreadable")
+                .count("first", i64::from(first))
+                .count("last", i64::from(first + rows - 1))
+                .message("why", Message::foreign(e))
         })?;
         Ok(bytes)
     }

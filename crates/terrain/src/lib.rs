@@ -28,6 +28,7 @@ pub mod places;
 pub mod position;
 pub mod profile;
 pub mod raster;
+mod refusals;
 pub mod source;
 
 pub use coast::{CoastAlongPath, CoastMap, Zone};

@@ -26,7 +26,6 @@ pub struct Resampled {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum PeopleError {
     /// Not one count per cell.
-    #[error("{found} counts for {expected} cells")]
     Length {
         /// Counts given.
         found: usize,
@@ -34,9 +33,6 @@ pub enum PeopleError {
         expected: usize,
     },
     /// A negative or infinite count.
-    #[error(
-        "{count} people in column {col}, row {row}: expected zero or more; is the raster's no-data value declared?"
-    )]
     Count {
         /// The count.
         count: f64,
@@ -46,18 +42,13 @@ pub enum PeopleError {
         row: u32,
     },
     /// More cells than fit into memory in sensible time.
-    #[error(
-        "{cells} cells of people: expected at most {MAX_CELLS}; take a smaller radius or a coarser raster"
-    )]
     TooMany {
         /// Number of cells.
         cells: u64,
     },
     /// The raster does not reach the area asked for.
-    #[error("the raster of people does not reach the area asked for")]
     Elsewhere,
     /// The raster could not be read.
-    #[error(transparent)]
     Raster(#[from] RasterError),
 }
 

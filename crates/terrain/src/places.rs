@@ -2,6 +2,8 @@
 
 use std::io::Read;
 
+use words::Message;
+
 use crate::position::Position;
 
 /// What surrounds a place, for the field it wants (rows of Rec. ITU-R BS.412-9 § 1).
@@ -30,14 +32,13 @@ pub struct Place {
 
 /// A cell of the table that cannot be read.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-#[error("{line}:{column}  {message}")]
 pub struct CellError {
     /// Line of the text, the header being line 1.
     pub line: u64,
     /// Column of the table, from 1.
     pub column: usize,
     /// What stood there and what was expected.
-    pub message: String,
+    pub message: Message,
 }
 
 /// Columns of the table; the first three must be there, in any order, unknown ones are errors.
@@ -94,7 +95,7 @@ fn unreadable(line: u64, error: &csv::Error) -> CellError {
     CellError {
         line,
         column: 1,
-        message: format!("expected a row of CSV in UTF-8: {error}"),
+        message: Message::new("terrain-places-row").message("why", Message::foreign(error)),
     }
 }
 
@@ -117,11 +118,14 @@ impl Columns {
                 .position(|column| column.eq_ignore_ascii_case(name))
             {
                 Some(k) if found[k].is_none() => found[k] = Some(index),
-                Some(_) => errors.push(complain(format!("column `{name}` stands twice"))),
-                None => errors.push(complain(format!(
-                    "unknown column `{name}`: expected {}",
-                    COLUMNS.join(", ")
-                ))),
+                Some(_) => errors.push(complain(
+                    Message::new("terrain-places-column-twice").text("column", name),
+                )),
+                None => errors.push(complain(
+                    Message::new("terrain-places-column-unknown")
+                        .text("column", name)
+                        .text("columns", COLUMNS.join(", ")),
+                )),
             }
         }
         for (k, name) in COLUMNS
@@ -130,7 +134,9 @@ impl Columns {
             .take(3)
             .filter(|(k, _)| found[*k].is_none())
         {
-            let message = format!("no column `{name}`: expected {}", COLUMNS.join(", "));
+            let message = Message::new("terrain-places-column-missing")
+                .text("column", *name)
+                .text("columns", COLUMNS.join(", "));
             errors.push(CellError {
                 line: 1,
                 column: k + 1,
@@ -148,15 +154,15 @@ impl Columns {
         let mut errors = Vec::new();
         let name = self.cell(row, 0);
         if name.is_empty() {
-            errors.push(self.complain(line, 0, "a place without a name".into()));
+            errors.push(self.complain(line, 0, Message::new("terrain-places-nameless")));
         }
-        let lat = self.number(row, line, 1, "degrees such as `43.48`", &mut errors);
-        let lon = self.number(row, line, 2, "degrees such as `-35.49`", &mut errors);
+        let lat = self.number(row, line, 1, &mut errors);
+        let lon = self.number(row, line, 2, &mut errors);
         let people = self.people(row, line, &mut errors);
         let surroundings = self.surroundings(row, people, line, &mut errors);
         let position = match (lat, lon) {
             (Some(lat), Some(lon)) => Position::new(lat, lon)
-                .map_err(|e| errors.push(self.complain(line, 1, e.to_string())))
+                .map_err(|e| errors.push(self.complain(line, 1, (&e).into())))
                 .ok(),
             _ => None,
         };
@@ -175,7 +181,7 @@ impl Columns {
         self.0[column].and_then(|index| row.get(index)).unwrap_or("")
     }
 
-    fn complain(&self, line: u64, column: usize, message: String) -> CellError {
+    fn complain(&self, line: u64, column: usize, message: Message) -> CellError {
         CellError {
             line,
             column: self.0[column].map_or(column, |index| index) + 1,
@@ -188,14 +194,15 @@ impl Columns {
         row: &csv::StringRecord,
         line: u64,
         column: usize,
-        expected: &str,
         errors: &mut Vec<CellError>,
     ) -> Option<f64> {
         let text = self.cell(row, column);
         match text.parse::<f64>() {
             Ok(value) if value.is_finite() => Some(value),
             _ => {
-                let message = format!("{} `{text}`: expected {expected}", COLUMNS[column]);
+                let message = Message::new("terrain-places-number")
+                    .text("column", COLUMNS[column])
+                    .text("text", text);
                 errors.push(self.complain(line, column, message));
                 None
             }
@@ -206,9 +213,10 @@ impl Columns {
         if self.cell(row, 3).is_empty() {
             return None;
         }
-        let people = self.number(row, line, 3, "a number such as `1480`", errors)?;
+        let people = self.number(row, line, 3, errors)?;
         if people < 0.0 {
-            errors.push(self.complain(line, 3, format!("people `{people}`: expected zero or more")));
+            let message = Message::new("terrain-places-people").given("people", people);
+            errors.push(self.complain(line, 3, message));
             return None;
         }
         Some(people)
@@ -227,7 +235,7 @@ impl Columns {
             "urban" => Surroundings::Urban,
             "large city" => Surroundings::LargeCity,
             other => {
-                let message = format!("surroundings `{other}`: expected rural, urban or large city");
+                let message = Message::new("terrain-places-surroundings").text("text", other);
                 errors.push(self.complain(line, 4, message));
                 Surroundings::Rural
             }

@@ -14,7 +14,6 @@ pub struct Position {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum PositionError {
     /// Latitude or longitude is NaN or infinite.
-    #[error("latitude `{lat_deg}`, longitude `{lon_deg}`: expected two finite numbers of degrees")]
     NotFinite {
         /// Latitude as given, degrees.
         lat_deg: f64,
@@ -22,13 +21,11 @@ pub enum PositionError {
         lon_deg: f64,
     },
     /// Latitude beyond a pole.
-    #[error("latitude `{lat_deg}`°: expected −90 to 90; latitude comes first, are the two swapped?")]
     LatitudeOutOfRange {
         /// Latitude as given, degrees.
         lat_deg: f64,
     },
     /// Longitude beyond a full turn in either direction.
-    #[error("longitude `{lon_deg}`°: expected −180 to 180 (up to 360 is wrapped)")]
     LongitudeOutOfRange {
         /// Longitude as given, degrees.
         lon_deg: f64,

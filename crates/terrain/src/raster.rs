@@ -2,6 +2,8 @@
 
 use std::sync::OnceLock;
 
+use words::Message;
+
 use crate::grid::Grid;
 
 /// Samples of one block, rows north to south.
@@ -48,15 +50,11 @@ impl Samples {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum RasterError {
     /// The bytes could not be read or decoded.
-    #[error("{reason}")]
     Unreadable {
         /// What happened and how to mend it.
-        reason: String,
+        reason: Message,
     },
     /// A block with another number of samples than its place in the grid needs.
-    #[error(
-        "block {block_col},{block_row} holds {found} samples, expected {expected}: the file's header and data disagree"
-    )]
     BlockSize {
         /// Column of the block.
         block_col: u32,
@@ -68,15 +66,11 @@ pub enum RasterError {
         expected: usize,
     },
     /// So many blocks that the table of them alone would fill the memory.
-    #[error("{blocks} blocks: expected at most {MAX_BLOCKS}; rewrite the file with larger tiles or strips")]
     TooManyBlocks {
         /// Number of blocks.
         blocks: u64,
     },
     /// A block of more than [`MAX_BLOCK_SAMPLES`] samples.
-    #[error(
-        "blocks of {samples} samples: expected at most {MAX_BLOCK_SAMPLES}; rewrite the file in smaller tiles or strips"
-    )]
     BlockTooLarge {
         /// Samples of one block.
         samples: u64,

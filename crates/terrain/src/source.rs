@@ -3,6 +3,8 @@
 use flate2::read::MultiGzDecoder;
 use std::io::{self, Cursor, Read, Seek, SeekFrom};
 
+use words::Message;
+
 /// Bytes that can be read anywhere.
 pub trait ReadSeek: Read + Seek + Send {}
 
@@ -42,21 +44,22 @@ pub(crate) fn is_gzip(reader: &mut dyn ReadSeek) -> io::Result<bool> {
 }
 
 /// The unpacked bytes of a gzip stream, refused beyond `most` bytes.
-pub(crate) fn unpack(reader: Box<dyn ReadSeek>, most: u64) -> io::Result<Vec<u8>> {
+pub(crate) fn unpack(reader: Box<dyn ReadSeek>, most: u64) -> Result<Vec<u8>, Message> {
     let mut bytes = Vec::new();
     MultiGzDecoder::new(reader)
         .take(most + 1)
-        .read_to_end(&mut bytes)?;
+        .read_to_end(&mut bytes)
+        .map_err(Message::foreign)?;
     if bytes.len() as u64 > most {
-        return Err(io::Error::other(format!("more than {most} bytes when unpacked")));
+        return Err(Message::new("terrain-unpacked-beyond").count("most", most as i64));
     }
     Ok(bytes)
 }
 
 /// Opens a tile and unpacks it into memory if it is gzipped.
-pub(crate) fn open_unpacked(tile: &dyn OpenTile, most: u64) -> io::Result<Box<dyn ReadSeek>> {
-    let mut reader = tile.open()?;
-    if is_gzip(reader.as_mut())? {
+pub(crate) fn open_unpacked(tile: &dyn OpenTile, most: u64) -> Result<Box<dyn ReadSeek>, Message> {
+    let mut reader = tile.open().map_err(Message::foreign)?;
+    if is_gzip(reader.as_mut()).map_err(Message::foreign)? {
         Ok(Box::new(Cursor::new(unpack(reader, most)?)))
     } else {
         Ok(reader)

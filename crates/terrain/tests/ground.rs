@@ -192,7 +192,7 @@ fn bad_paths_are_refused_by_reason() {
     );
     let said = absurd.spot(mast).unwrap_err().to_string();
     assert!(
-        said.contains("32000 m at 46.50000°, 8.10000°") && said.contains("void value"),
+        said.contains("32,000\u{a0}m at 46.50000°, 8.10000°") && said.contains("void value"),
         "{said}"
     );
 }

@@ -5,11 +5,11 @@ use std::sync::LazyLock;
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
-use fluent_syntax::ast::{CallArguments, Entry, Expression, InlineExpression, Pattern, PatternElement};
 use thiserror::Error;
 use unic_langid::LanguageIdentifier;
 
 use crate::language::Language;
+use crate::mentions::{Selection, all_mentions, collect};
 use crate::message::{Arg, Message};
 
 include!(concat!(env!("OUT_DIR"), "/files.rs"));
@@ -58,6 +58,7 @@ pub struct Said {
 pub struct Words {
     bundles: BTreeMap<Language, FluentBundle<FluentResource>>,
     arguments: BTreeMap<(Language, String), BTreeSet<String>>,
+    selections: BTreeMap<(Language, String), BTreeSet<Selection>>,
 }
 
 /// The catalogue that is built in.
@@ -124,6 +125,7 @@ impl Words {
         let mut words = Words {
             bundles: BTreeMap::new(),
             arguments: BTreeMap::new(),
+            selections: BTreeMap::new(),
         };
         for language in Language::ALL {
             let mut bundle = empty_bundle(*language);
@@ -131,7 +133,7 @@ impl Words {
             for (_, name, text) in files.iter().filter(|(tag, ..)| *tag == language.tag()) {
                 let resource = FluentResource::try_new((*text).to_owned())
                     .map_err(|(_, faults)| bad_file(name, text, &faults))?;
-                collect_arguments(&resource, &mut found);
+                collect(&resource, &mut found);
                 bundle.add_resource(resource).map_err(|faults| WordsError::File {
                     file: (*name).into(),
                     why: faults
@@ -142,10 +144,10 @@ impl Words {
                 })?;
             }
             for code in found.keys() {
-                words.arguments.insert(
-                    (*language, code.clone()),
-                    all_arguments(code, &found, &mut BTreeSet::new()),
-                );
+                let all = all_mentions(code, &found, &mut BTreeSet::new());
+                let key = (*language, code.clone());
+                words.arguments.insert(key.clone(), all.arguments);
+                words.selections.insert(key, all.selections);
             }
             words.bundles.insert(*language, bundle);
         }
@@ -209,6 +211,11 @@ impl Words {
             Arg::Count(count) => Ok(FluentValue::from(*count)),
             Arg::Choices(texts) => Ok(self.joined(texts, "words-or", language)?.into()),
             Arg::All(texts) => Ok(self.joined(texts, "words-and", language)?.into()),
+            Arg::Said(message) => Ok(self.within(message, language)?.into()),
+            Arg::Lines(messages) => {
+                let lines: Result<Vec<_>, _> = messages.iter().map(|m| self.within(m, language)).collect();
+                Ok(lines?.join("\n").into())
+            }
             arg => {
                 let shown = arg.shown(language.locale()).ok_or_else(|| WordsError::Argument {
                     code: message.code.to_string(),
@@ -224,6 +231,16 @@ impl Words {
                     }
                 }
             }
+        }
+    }
+
+    /// A message inside another: in English where the language lacks it, since half a translation tells more than none.
+    fn within(&self, message: &Message, language: Language) -> Result<String, WordsError> {
+        match self.say(message, language) {
+            Err(WordsError::NoMessage { .. }) if language != Language::English => {
+                self.say(message, Language::English)
+            }
+            said => said,
         }
     }
 
@@ -252,6 +269,11 @@ impl Words {
     /// The arguments a message takes, those of the messages it refers to included; none when there is no such message.
     pub fn arguments(&self, code: &str, language: Language) -> Option<&BTreeSet<String>> {
         self.arguments.get(&(language, code.to_owned()))
+    }
+
+    /// The choices in a message, those of the messages it refers to included; none when there is no such message.
+    pub fn selections(&self, code: &str, language: Language) -> Option<&BTreeSet<Selection>> {
+        self.selections.get(&(language, code.to_owned()))
     }
 
     /// Those of `codes` that have no message in English: for the tests of whoever speaks.
@@ -311,88 +333,6 @@ fn bad_file(name: &str, text: &str, faults: &[fluent_syntax::parser::ParserError
     }
 }
 
-/// What one message mentions: its own arguments, and the messages it refers to.
-#[derive(Default)]
-struct Mentions {
-    arguments: BTreeSet<String>,
-    messages: BTreeSet<String>,
-}
-
-fn collect_arguments(resource: &FluentResource, found: &mut BTreeMap<String, Mentions>) {
-    for entry in resource.entries() {
-        let Entry::Message(message) = entry else { continue };
-        if let Some(pattern) = &message.value {
-            mentions_of(pattern, found.entry(message.id.name.to_owned()).or_default());
-        }
-        for attribute in &message.attributes {
-            let code = format!("{}.{}", message.id.name, attribute.id.name);
-            mentions_of(&attribute.value, found.entry(code).or_default());
-        }
-    }
-}
-
-fn all_arguments(
-    code: &str,
-    found: &BTreeMap<String, Mentions>,
-    seen: &mut BTreeSet<String>,
-) -> BTreeSet<String> {
-    let Some(mentions) = found.get(code) else {
-        return BTreeSet::new();
-    };
-    if !seen.insert(code.to_owned()) {
-        return BTreeSet::new();
-    }
-    let mut arguments = mentions.arguments.clone();
-    for other in &mentions.messages {
-        arguments.extend(all_arguments(other, found, seen));
-    }
-    arguments
-}
-
-fn mentions_of(pattern: &Pattern<&str>, mentions: &mut Mentions) {
-    for element in &pattern.elements {
-        if let PatternElement::Placeable { expression } = element {
-            mentions_in(expression, mentions);
-        }
-    }
-}
-
-fn mentions_in(expression: &Expression<&str>, mentions: &mut Mentions) {
-    match expression {
-        Expression::Inline(inline) => mentions_inline(inline, mentions),
-        Expression::Select { selector, variants } => {
-            mentions_inline(selector, mentions);
-            for variant in variants {
-                mentions_of(&variant.value, mentions);
-            }
-        }
-    }
-}
-
-fn mentions_inline(inline: &InlineExpression<&str>, mentions: &mut Mentions) {
-    match inline {
-        InlineExpression::VariableReference { id } => {
-            mentions.arguments.insert(id.name.to_owned());
-        }
-        InlineExpression::MessageReference { id, attribute } => {
-            let code = attribute
-                .as_ref()
-                .map_or(id.name.to_owned(), |a| format!("{}.{}", id.name, a.name));
-            mentions.messages.insert(code);
-        }
-        InlineExpression::FunctionReference {
-            arguments: CallArguments { positional, .. },
-            ..
-        } => {
-            for argument in positional {
-                mentions_inline(argument, mentions);
-            }
-        }
-        InlineExpression::Placeable { expression } => mentions_in(expression, mentions),
-        _ => {}
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -446,6 +386,57 @@ mod tests {
             "{fault}"
         );
         assert!(Words::from_files(&[("en", "a", "x = X.\n"), ("en", "b", "x = X.\n")]).is_err());
+    }
+
+    #[test]
+    fn a_cause_is_said_inside_its_message_in_the_same_language_or_in_english() {
+        let words = Words::from_files(&[
+            ("en", "a", "outer = File: { $why }\ninner = bad\nonly = worse\n"),
+            ("fr", "b", "outer = Fichier : { $why }\ninner = mauvais\n"),
+        ])
+        .unwrap();
+        let say = |inner: &'static str, language| {
+            let message = Message::new("outer").message("why", Message::new(inner));
+            words.say(&message, language).unwrap()
+        };
+        assert_eq!(say("inner", Language::English), "File: bad");
+        assert_eq!(say("inner", Language::French), "Fichier : mauvais");
+        assert_eq!(say("only", Language::French), "Fichier : worse");
+        let nowhere = Message::new("outer").message("why", Message::new("nowhere"));
+        assert!(words.say(&nowhere, Language::French).is_err());
+        let lines = Message::new("outer").lines("why", [Message::new("inner"), Message::new("only")]);
+        assert_eq!(words.say(&lines, Language::English).unwrap(), "File: bad\nworse");
+    }
+
+    #[test]
+    fn numbers_as_given_keep_their_digits_and_may_be_none() {
+        let words = words_of("n = { $n }");
+        let say = |message: Message| words.say(&message, Language::English).unwrap();
+        assert_eq!(say(Message::new("n").given("n", 0.1)), "0.1");
+        assert_eq!(
+            say(Message::new("n").given_in("n", -1234.5678, "m")),
+            "\u{2212}1,234.5678\u{a0}m"
+        );
+        assert_eq!(say(Message::new("n").given("n", f64::NAN)), "NaN");
+        assert_eq!(
+            say(Message::new("n").given_in("n", f64::INFINITY, "km")),
+            "inf km"
+        );
+    }
+
+    #[test]
+    fn choices_are_found_with_their_variants() {
+        let words = words_of("a = { $kind ->\n [x] X\n [2] two\n *[other] Y\n }\nb = { a } and { $n }\n");
+        let found = words.selections("b", Language::English).unwrap();
+        let one = found.first().unwrap();
+        assert_eq!(
+            (found.len(), one.argument.as_str(), one.default.as_str()),
+            (1, "kind", "other")
+        );
+        assert_eq!(
+            one.keys.iter().map(String::as_str).collect::<Vec<_>>(),
+            ["2", "other", "x"]
+        );
     }
 
     #[test]

@@ -7,7 +7,8 @@
 //! In the message files:
 //! - `{ $power }`, `{ $field }`: quantities, numbers, money and positions arrive as finished text in the language's spelling;
 //! - `{ $people }` with [`Arg::Count`] chooses the plural **and** prints grouped (`8,130`);
-//! - `{ $kind -> [mast] .. *[other] .. }`: tags choose a variant; they are never printed themselves.
+//! - `{ $kind -> [mast] .. *[other] .. }`: tags choose a variant; they are never printed themselves;
+//! - `{ $why }` with [`Arg::Said`]: another message, said in the same language.
 //!
 //! # Example
 //! ```
@@ -19,8 +20,10 @@
 mod catalogue;
 mod faults;
 mod language;
+mod mentions;
 mod message;
 
 pub use catalogue::{Said, Words, WordsError, said, say, say_best, words};
 pub use language::Language;
+pub use mentions::Selection;
 pub use message::{Arg, Message};

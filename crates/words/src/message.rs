@@ -60,6 +60,10 @@ pub enum Arg {
     Choices(Vec<String>),
     /// Several texts together: `a, b and c`.
     All(Vec<String>),
+    /// Another message, said in the language of the one it stands in: the cause of a refusal.
+    Said(Box<Message>),
+    /// Several messages, a line each.
+    Lines(Vec<Message>),
 }
 
 impl Message {
@@ -130,6 +134,36 @@ impl Message {
         )
     }
 
+    /// With a number as it was given: every digit it has, in the language's separators. What is no number is written as it stands
+    /// (`NaN`), since a refusal must be able to name it.
+    #[must_use]
+    pub fn given(self, name: &'static str, value: f64) -> Self {
+        self.with(name, Arg::given(value, None))
+    }
+
+    /// With a number as it was given and its unit.
+    #[must_use]
+    pub fn given_in(self, name: &'static str, value: f64, unit: &str) -> Self {
+        self.with(name, Arg::given(value, Some(unit)))
+    }
+
+    /// With another message, such as the cause of a refusal.
+    #[must_use]
+    pub fn message(self, name: &'static str, message: impl Into<Message>) -> Self {
+        self.with(name, Arg::Said(Box::new(message.into())))
+    }
+
+    /// With several messages, a line each.
+    #[must_use]
+    pub fn lines(self, name: &'static str, messages: impl IntoIterator<Item = Message>) -> Self {
+        self.with(name, Arg::Lines(messages.into_iter().collect()))
+    }
+
+    /// What a system or a library of others says of a failure, in its own words and language.
+    pub fn foreign(why: impl std::fmt::Display) -> Self {
+        Message::new("foreign").text("why", why.to_string())
+    }
+
     /// With an amount of money.
     #[must_use]
     pub fn money(self, name: &'static str, money: Money) -> Self {
@@ -158,10 +192,24 @@ impl Arg {
         }
     }
 
+    /// A number with every digit it has, and its unit; text where it is none.
+    fn given(value: f64, unit: Option<&str>) -> Arg {
+        if !value.is_finite() {
+            return Arg::Text(unit.map_or_else(|| value.to_string(), |unit| format!("{value} {unit}")));
+        }
+        let plain = value.to_string();
+        let decimals = plain.split_once('.').map_or(0, |(_, fraction)| fraction.len());
+        Arg::Number {
+            value,
+            digits: Digits::AtMost(u8::try_from(decimals).unwrap_or(u8::MAX)),
+            unit: unit.map(Into::into),
+            signed: false,
+        }
+    }
+
     /// The argument as finished text; none where it names a quantity or unit that does not exist, or is not finite.
     ///
-    /// Lists come back joined by commas, and quantities without their reference: the last joint and the reference are messages (see
-    /// the catalogue).
+    /// Lists come back joined by commas, quantities without their reference, and messages not at all: the catalogue says those.
     pub(crate) fn shown(&self, locale: &Locale) -> Option<String> {
         Some(match self {
             Arg::Text(text) | Arg::Tag(text) => text.clone(),
@@ -193,6 +241,7 @@ impl Arg {
             Arg::Money(money) => money.show(locale),
             Arg::Place(position) => position.show_dms(),
             Arg::Choices(texts) | Arg::All(texts) => texts.join(", "),
+            Arg::Said(_) | Arg::Lines(_) => return None,
         })
     }
 }

@@ -27,6 +27,31 @@ fn each_translation_takes_the_arguments_of_the_english_message() {
     }
 }
 
+/// A variant that one language lacks would fall to the default there and say something else.
+#[test]
+fn each_translation_chooses_between_the_variants_of_the_english_message() {
+    let words = Words::built_in().unwrap();
+    let of_tags = |code: &str, language| {
+        let plural = |key: &String| ["zero", "one", "two", "few", "many"].contains(&key.as_str());
+        let all = words.selections(code, language).into_iter().flatten();
+        // How many plurals a language has is its own affair, and so is where it chooses by a count alone.
+        let tags = all.filter(|s| s.keys.iter().any(|k| !plural(k) && k != "other"));
+        tags.map(|s| (s.argument.clone(), s.keys.clone()))
+            .collect::<Vec<_>>()
+    };
+    for language in Language::ALL.iter().copied().filter(|l| *l != Language::English) {
+        for code in words.codes(language) {
+            for choice in of_tags(code, Language::English) {
+                assert!(
+                    of_tags(code, language).contains(&choice),
+                    "`{code}` in `{}` does not choose by {choice:?}",
+                    language.tag()
+                );
+            }
+        }
+    }
+}
+
 /// One refused text for every code a quantity can be refused with.
 fn refusals() -> Vec<QuantityError> {
     let power = [

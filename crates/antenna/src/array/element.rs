@@ -191,24 +191,24 @@ impl Bay {
         let k = wave_number(freq_mhz);
         for x in self.position_m {
             within(
-                "a bay's position in m",
+                "a-bays-position-in-m",
                 x,
                 x.abs() < 1e4,
-                "a place within 10 km of the origin",
+                "a-place-within-10-km-of-the-origin",
             )?;
         }
         for arm in &self.arms {
             let ok = arm.half_m > 0.0 && arm.half_m.is_finite();
-            within("half-length of a dipole in m", arm.half_m, ok, "a length above 0")?;
+            within("half-length-of-a-dipole-in-m", arm.half_m, ok, "a-length-above-0")?;
             let full = (k * arm.half_m).sin().abs() > 0.05 && k * arm.half_m < 4.0;
-            let wanted = "a half-length clear of a multiple of half a wavelength: the sinusoidal model is singular there";
-            within("half-length of a dipole in m", arm.half_m, full, wanted)?;
+            let wanted = "clear-of-half-waves";
+            within("half-length-of-a-dipole-in-m", arm.half_m, full, wanted)?;
             let thin = arm.radius_m > 0.0 && arm.radius_m < 0.2 * arm.half_m;
             within(
-                "radius of a dipole in m",
+                "radius-of-a-dipole-in-m",
                 arm.radius_m,
                 thin,
-                "a radius above 0 and below a fifth of its half-length",
+                "a-radius-above-0-and-below-a-fifth-of-its-half-length",
             )?;
         }
         if let PortModel::Tuned {
@@ -216,16 +216,16 @@ impl Bay {
         } = self.port
         {
             within(
-                "impedance of a bay in ohm",
+                "impedance-of-a-bay-in-ohm",
                 z0_ohm,
                 z0_ohm > 0.0,
-                "a figure above 0",
+                "a-figure-above-0",
             )?;
             within(
-                "tuning of a bay in MHz",
+                "tuning-of-a-bay-in-mhz",
                 tuned_mhz,
                 tuned_mhz > 0.0,
-                "a frequency above 0",
+                "a-frequency-above-0",
             )?;
         }
         Ok(())

@@ -29,25 +29,22 @@ pub type Matrix = Mat<C64>;
 #[non_exhaustive]
 pub enum ArrayError {
     /// A quantity outside what it can be.
-    #[error("{what} is {value}: give {wanted}")]
     Range {
-        /// The quantity, with its unit.
+        /// Tag of the quantity, its unit in it.
         what: &'static str,
         /// What stood there.
         value: f64,
-        /// What would have been accepted.
+        /// Tag of what would have been accepted.
         wanted: &'static str,
     },
     /// No bay, or too many.
-    #[error("the stack has {count} bays: give 1 to 64")]
     BayCount {
         /// How many were given.
         count: usize,
     },
     /// A list that should have one entry a bay.
-    #[error("{what} has {given} entries for {wanted} bays: give one for each bay")]
     Length {
-        /// The list.
+        /// Tag of the list.
         what: &'static str,
         /// Entries found.
         given: usize,
@@ -55,9 +52,6 @@ pub enum ArrayError {
         wanted: usize,
     },
     /// Two bays occupy the same space.
-    #[error(
-        "bays {first} and {second} are {distance_m:.3} m apart and touch: move one by at least {needed_m:.3} m"
-    )]
     Touching {
         /// Number of one, from 1.
         first: usize,
@@ -69,9 +63,6 @@ pub enum ArrayError {
         needed_m: f64,
     },
     /// A bay inside or on the pole.
-    #[error(
-        "bay {bay} lies {distance_m:.3} m from the axis of a pole of {radius_m:.3} m radius: stand it off further"
-    )]
     InsidePole {
         /// Number of the bay, from 1.
         bay: usize,
@@ -81,18 +72,15 @@ pub enum ArrayError {
         radius_m: f64,
     },
     /// Nothing is radiated, so nothing has a gain.
-    #[error("no bay radiates: give at least one bay a current")]
     Silent,
     /// A system of equations without a solution: a splitter or line that cuts the antenna off.
-    #[error("the {what} has no solution at {freq_mhz} MHz: check it for a resonance or an open end")]
     Singular {
-        /// Which system.
+        /// Tag of the system.
         what: &'static str,
         /// The frequency.
         freq_mhz: f64,
     },
     /// A line in the feed is wrong.
-    #[error(transparent)]
     Line(#[from] crate::line::LineError),
 }
 

@@ -62,18 +62,18 @@ impl Stack {
         at_m: Vec3,
         field_factor: f64,
     ) -> Result<Exposure, ArrayError> {
-        within("radiated power in W", radiated_w, radiated_w >= 0.0, "0 or more")?;
+        within("radiated-power-in-w", radiated_w, radiated_w >= 0.0, "from-0")?;
         within(
-            "reflection factor on the field",
+            "reflection-factor-on-the-field",
             field_factor,
             field_factor >= 1.0,
-            "1 or more",
+            "from-1",
         )?;
         within(
-            "height of the place in m",
+            "height-of-the-place-in-m",
             at_m[2],
             at_m.iter().all(|x| x.is_finite()),
-            "a finite place",
+            "a-finite-place",
         )?;
         let radiator = Radiator::new(self, currents_a)?;
         let unscaled_w = radiator.radiated_w();

@@ -55,7 +55,7 @@ impl Radiator {
         stack.check()?;
         if currents_a.len() != stack.bays.len() {
             return Err(ArrayError::Length {
-                what: "the list of currents",
+                what: "currents",
                 given: currents_a.len(),
                 wanted: stack.bays.len(),
             });

@@ -45,13 +45,13 @@ impl StackPlan {
     /// Whatever [`Stack::check`] finds.
     pub fn stack(&self) -> Result<Stack, ArrayError> {
         let f = self.frequency_mhz;
-        within("frequency in MHz", f, f > 0.0, "a frequency above 0")?;
+        within("frequency-in-mhz", f, f > 0.0, "a-frequency-above-0")?;
         if self.bays > 1 {
             within(
-                "spacing of the bays in m",
+                "spacing-of-the-bays-in-m",
                 self.spacing_m,
                 self.spacing_m > 0.0,
-                "a distance above 0",
+                "a-distance-above-0",
             )?;
         }
         let ahead = Direction::new(self.bearing_deg, 0.0).unit();
@@ -90,7 +90,7 @@ impl Stack {
     /// The first of these as an [`ArrayError`], with the bay's number.
     pub fn check(&self) -> Result<(), ArrayError> {
         let f = self.frequency_mhz;
-        within("frequency in MHz", f, f > 0.0, "a frequency above 0")?;
+        within("frequency-in-mhz", f, f > 0.0, "a-frequency-above-0")?;
         if self.bays.is_empty() || self.bays.len() > 64 {
             return Err(ArrayError::BayCount {
                 count: self.bays.len(),
@@ -109,10 +109,10 @@ impl Stack {
     fn check_pole(&self, index: usize, bay: &Bay) -> Result<(), ArrayError> {
         let Some(pole) = self.pole else { return Ok(()) };
         within(
-            "radius of the pole in m",
+            "radius-of-the-pole-in-m",
             pole.radius_m,
             pole.radius_m > 0.0,
-            "a radius above 0",
+            "a-radius-above-0",
         )?;
         let distance_m = (bay.position_m[0] - pole.east_m).hypot(bay.position_m[1] - pole.north_m);
         let tube_m = bay.arms.iter().map(|a| a.radius_m).fold(0.0, f64::max);

@@ -112,10 +112,8 @@ impl FoldBack {
 #[non_exhaustive]
 pub enum ChainError {
     /// A line or quantity is out of range.
-    #[error(transparent)]
     Line(#[from] LineError),
     /// A measured part cannot be used here.
-    #[error("part {part}: {why}")]
     Part {
         /// Number of the part, from 1.
         part: usize,
@@ -123,7 +121,6 @@ pub enum ChainError {
         why: TouchstoneError,
     },
     /// Nothing gets through.
-    #[error("part {part} passes nothing at {freq_mhz} MHz: check its file")]
     Cut {
         /// Number of the part, from 1.
         part: usize,
@@ -142,12 +139,12 @@ impl Chain {
     /// # Errors
     /// [`ChainError`] for a part out of range, a measured part without that frequency, or a load that reflects everything.
     pub fn at(&self, freq_mhz: f64, load_ohm: C64, forward_w: f64) -> Result<ChainAnswer, ChainError> {
-        within("forward power in W", forward_w, forward_w >= 0.0, "0 or more")?;
+        within("forward-power-in-w", forward_w, forward_w >= 0.0, "from-0")?;
         within(
-            "resistance of the load in ohm",
+            "resistance-of-the-load-in-ohm",
             load_ohm.re,
             load_ohm.re > 0.0,
-            "a figure above 0",
+            "a-figure-above-0",
         )?;
         let parts: Vec<TwoPort> = (0..self.stages.len())
             .map(|i| self.stage_two_port(i, freq_mhz))
@@ -207,7 +204,7 @@ impl Chain {
         match &self.stages[index] {
             Stage::Line { cable, conductor_c } => Ok(cable.two_port(freq_mhz, *conductor_c)?),
             Stage::Loss { loss_db } => {
-                within("loss of a part in dB", *loss_db, *loss_db >= 0.0, "0 or more")?;
+                within("loss-of-a-part-in-db", *loss_db, *loss_db >= 0.0, "from-0")?;
                 Ok(TwoPort::attenuator(*loss_db, self.z0_ohm))
             }
             Stage::Fixed(net) => Ok(*net),

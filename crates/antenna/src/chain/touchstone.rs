@@ -36,17 +36,15 @@ pub struct Overlay {
 #[non_exhaustive]
 pub enum TouchstoneError {
     /// A line that cannot be read.
-    #[error("line {line}: `{text}`: expected {wanted}")]
     Line {
         /// Line number, from 1.
         line: usize,
         /// What stood there.
         text: String,
-        /// What would have been accepted.
+        /// Tag of what would have been accepted.
         wanted: &'static str,
     },
     /// The text ends in the middle of a matrix, or holds none.
-    #[error("the text ends after {found} figures; each frequency of a {ports}-port takes {wanted}")]
     Short {
         /// Ports of the file.
         ports: usize,
@@ -56,7 +54,6 @@ pub enum TouchstoneError {
         wanted: usize,
     },
     /// A frequency the measurement does not cover.
-    #[error("{freq_mhz} MHz lies outside the measurement of {from_mhz} to {to_mhz} MHz")]
     Outside {
         /// The frequency asked.
         freq_mhz: f64,
@@ -66,7 +63,6 @@ pub enum TouchstoneError {
         to_mhz: f64,
     },
     /// A file of other ports than the place wants.
-    #[error("the measurement has {given} ports where {wanted} are wanted")]
     Ports {
         /// Ports of the file.
         given: usize,
@@ -122,7 +118,7 @@ impl Touchstone {
                 break;
             }
             for word in line.split_whitespace() {
-                let wanted = "figures separated by blanks (a version 2 file with [keywords] is not read)";
+                let wanted = "figures";
                 let bad = || TouchstoneError::Line {
                     line: i + 1,
                     text: raw.trim().to_owned(),
@@ -155,7 +151,7 @@ impl Touchstone {
                 return Err(TouchstoneError::Line {
                     line: record[0].0,
                     text: record[0].1.to_string(),
-                    wanted: "a frequency above the one before it",
+                    wanted: "rising-frequency",
                 });
             }
             let mut s: Vec<C64> = record[1..]
@@ -270,7 +266,7 @@ fn parse_options(rest: &str, line: usize, raw: &str) -> Result<Options, Touchsto
         z0_ohm: 50.0,
     };
     let mut words = rest.split_whitespace();
-    let wanted = "an option line such as `# MHz S RI R 50` (only S-parameters are read)";
+    let wanted = "option-line";
     let bad = || TouchstoneError::Line {
         line,
         text: raw.trim().to_owned(),

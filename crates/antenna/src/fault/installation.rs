@@ -87,15 +87,24 @@ pub struct Installation {
 #[non_exhaustive]
 pub enum InstallationError {
     /// In the stack or its feed.
-    #[error(transparent)]
     Array(#[from] ArrayError),
     /// In the line.
-    #[error(transparent)]
     Chain(#[from] ChainError),
     /// In the bays on their mast.
-    #[error(transparent)]
     Mount(#[from] MountError),
 }
+
+impl From<&InstallationError> for words::Message {
+    fn from(error: &InstallationError) -> Self {
+        match error {
+            InstallationError::Array(error) => error.into(),
+            InstallationError::Chain(error) => error.into(),
+            InstallationError::Mount(error) => error.into(),
+        }
+    }
+}
+
+words::said_in_english!(InstallationError);
 
 impl Installation {
     /// The chain from transmitter to splitter, with the water that stands in it.

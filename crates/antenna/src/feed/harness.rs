@@ -30,16 +30,16 @@ pub fn cutting_list(
     freq_mhz: f64,
 ) -> Result<Vec<CutLength>, ArrayError> {
     within(
-        "shortest branch cable in m",
+        "shortest-branch-cable-in-m",
         shortest_m,
         shortest_m >= 0.0,
-        "0 or more",
+        "from-0",
     )?;
     within(
-        "frequency in MHz",
+        "frequency-in-mhz",
         freq_mhz,
         freq_mhz > 0.0,
-        "a frequency above 0",
+        "a-frequency-above-0",
     )?;
     let per_m = line.phase_deg_per_m(freq_mhz);
     let lead = phases_deg.iter().copied().fold(f64::NEG_INFINITY, f64::max);
@@ -66,7 +66,7 @@ pub fn cutting_list(
 pub fn trimmed(feed: &Feed, stack: &Stack, phases_deg: &[f64]) -> Result<(Feed, f64), ArrayError> {
     if phases_deg.len() != feed.branches.len() {
         return Err(ArrayError::Length {
-            what: "the list of phases",
+            what: "phases",
             given: phases_deg.len(),
             wanted: feed.branches.len(),
         });

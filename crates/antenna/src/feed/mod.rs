@@ -135,34 +135,34 @@ impl Feed {
 
     pub(crate) fn check(&self, bays: usize) -> Result<(), ArrayError> {
         within(
-            "system impedance in ohm",
+            "system-impedance-in-ohm",
             self.z0_ohm,
             self.z0_ohm > 0.0,
-            "a figure above 0",
+            "a-figure-above-0",
         )?;
         if self.branches.len() != bays {
             return Err(ArrayError::Length {
-                what: "the list of branches",
+                what: "branches",
                 given: self.branches.len(),
                 wanted: bays,
             });
         }
         for b in &self.branches {
-            within("power share of a branch", b.share, b.share >= 0.0, "0 or more")?;
+            within("power-share-of-a-branch", b.share, b.share >= 0.0, "from-0")?;
             let length_m = b.cable.length_m;
             within(
-                "length of a branch cable in m",
+                "length-of-a-branch-cable-in-m",
                 length_m,
                 (0.0..1e4).contains(&length_m),
-                "0 to 10 km",
+                "from-0-to-10-km",
             )?;
         }
         let total: f64 = self.branches.iter().map(|b| b.share).sum();
         within(
-            "sum of the power shares",
+            "sum-of-the-power-shares",
             total,
             total > 0.0,
-            "at least one share above 0",
+            "at-least-one-share-above-0",
         )?;
         Ok(())
     }

@@ -95,7 +95,7 @@ impl Feed {
         let n = ports_ohm.nrows();
         self.check(n)?;
         let singular = |what| ArrayError::Singular { what, freq_mhz };
-        let joints = self.joined(ports_ohm).ok_or(singular("joint at a bay"))?;
+        let joints = self.joined(ports_ohm).ok_or(singular("joint"))?;
         let cables: Vec<TwoPort> = self
             .branches
             .iter()
@@ -128,7 +128,7 @@ impl Feed {
         let a0 = C64::from((2.0 * z0).sqrt()) * reach;
         let joint_currents = Matrix::from_fn(n, 1, |i, _| unit_currents[(i, 0)] * a0);
         if !joint_currents.col(0).iter().all(|x| x.is_finite()) || !input_reflection.is_finite() {
-            return Err(singular("feed network"));
+            return Err(singular("feed"));
         }
         self.fed(
             ports_ohm,

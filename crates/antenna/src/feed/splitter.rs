@@ -83,7 +83,7 @@ impl Feed {
             Splitter::Measured(s) => {
                 if s.nrows() != n + 1 || s.ncols() != n + 1 {
                     return Err(ArrayError::Length {
-                        what: "the splitter's scattering matrix",
+                        what: "scattering",
                         given: s.nrows(),
                         wanted: n + 1,
                     });
@@ -96,10 +96,10 @@ impl Feed {
 
 fn loss_ratio(excess_loss_db: f64) -> Result<f64, ArrayError> {
     within(
-        "excess loss of the splitter in dB",
+        "excess-loss-of-the-splitter-in-db",
         excess_loss_db,
         excess_loss_db >= 0.0,
-        "0 or more",
+        "from-0",
     )?;
     Ok(10f64.powf(-excess_loss_db / 20.0))
 }
@@ -127,16 +127,16 @@ fn input_section(input: InputMatch, freq_mhz: f64) -> Result<TwoPort, ArrayError
         return Ok(TwoPort::THROUGH);
     };
     within(
-        "impedance of the quarter-wave section in ohm",
+        "impedance-of-the-quarter-wave-section-in-ohm",
         z_ohm,
         z_ohm > 0.0,
-        "a figure above 0",
+        "a-figure-above-0",
     )?;
     within(
-        "centre of the quarter-wave section in MHz",
+        "centre-of-the-quarter-wave-section-in-mhz",
         centre_mhz,
         centre_mhz > 0.0,
-        "a frequency above 0",
+        "a-frequency-above-0",
     )?;
     let angle = std::f64::consts::FRAC_PI_2 * freq_mhz / centre_mhz;
     Ok(TwoPort::line(z_ohm, C64::new(0.0, angle), 1.0))

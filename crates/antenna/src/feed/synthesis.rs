@@ -37,10 +37,10 @@ pub struct NullFill {
 /// [`ArrayError::Range`] for a tilt beyond ±45°.
 pub fn tilt_phases_deg(heights_m: &[f64], freq_mhz: f64, tilt_deg: f64) -> Result<Vec<f64>, ArrayError> {
     within(
-        "beam tilt in degrees",
+        "beam-tilt-in-degrees",
         tilt_deg,
         tilt_deg.abs() <= 45.0,
-        "−45 to 45",
+        "minus-45-to-45",
     )?;
     let k = wave_number(freq_mhz);
     Ok(heights_m
@@ -62,7 +62,7 @@ pub fn tilted_and_filled(
     upper_share: f64,
 ) -> Result<Vec<Excitation>, ArrayError> {
     let ok = upper_share > 0.0 && upper_share < 1.0;
-    within("share of the upper half", upper_share, ok, "above 0 and below 1")?;
+    within("share-of-the-upper-half", upper_share, ok, "above-0-and-below-1")?;
     let phases = tilt_phases_deg(heights_m, freq_mhz, tilt_deg)?;
     let mut order: Vec<usize> = (0..heights_m.len()).collect();
     order.sort_by(|&a, &b| heights_m[a].total_cmp(&heights_m[b]));
@@ -118,13 +118,13 @@ pub fn first_null_deg(bays: usize, spacing_m: f64, freq_mhz: f64) -> Option<f64>
 /// Each half stands at H = 1/[(N/2)·sin(π/N)] of its peak there, in antiphase: fill H·|a−b|/(a+b), cost (a+b)²/2.
 pub fn null_fill_by_halves(bays: usize, share: f64) -> Result<NullFill, ArrayError> {
     within(
-        "share of one half",
+        "share-of-one-half",
         share,
         share > 0.0 && share < 1.0,
-        "above 0 and below 1",
+        "above-0-and-below-1",
     )?;
     let ok = bays >= 2 && bays.is_multiple_of(2);
-    within("number of bays in two halves", bays as f64, ok, "an even number")?;
+    within("number-of-bays-in-two-halves", bays as f64, ok, "an-even-number")?;
     let n = bays as f64;
     let height = 1.0 / (n / 2.0 * (std::f64::consts::PI / n).sin());
     let (a, b) = (share.sqrt(), (1.0 - share).sqrt());

@@ -74,16 +74,16 @@ pub(crate) fn band_of<E: From<ArrayError>>(
 ) -> Result<Vec<Band>, E> {
     let count = trials.count as f64;
     within(
-        "number of trials",
+        "number-of-trials",
         count,
         (20..=100_000).contains(&trials.count),
-        "20 to 100 000",
+        "from-20-to-100000",
     )?;
     within(
-        "cutting tolerance in mm",
+        "cutting-tolerance-in-mm",
         trials.sigma_mm,
         trials.sigma_mm >= 0.0,
-        "0 or more",
+        "from-0",
     )?;
     let designed = gains(feed)?;
     let mut seen: Vec<Vec<f64>> = vec![Vec::with_capacity(trials.count); towards.len()];

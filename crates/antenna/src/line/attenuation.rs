@@ -39,29 +39,29 @@ impl LineConstants {
         z0_ohm: f64,
     ) -> Result<Self, LineError> {
         within(
-            "conductor loss constant a",
+            "conductor-loss-constant-a",
             a_db_per_100m,
             a_db_per_100m >= 0.0,
-            "0 or more",
+            "from-0",
         )?;
         within(
-            "dielectric loss constant b",
+            "dielectric-loss-constant-b",
             b_db_per_100m,
             b_db_per_100m >= 0.0,
-            "0 or more",
+            "from-0",
         )?;
         let ok = velocity_ratio > 0.0 && velocity_ratio <= 1.0;
         within(
-            "velocity factor",
+            "velocity-factor",
             velocity_ratio,
             ok,
-            "a figure above 0 and at most 1",
+            "a-figure-above-0-and-at-most-1",
         )?;
         within(
-            "characteristic impedance in ohm",
+            "characteristic-impedance-in-ohm",
             z0_ohm,
             z0_ohm > 0.0,
-            "a figure above 0",
+            "a-figure-above-0",
         )?;
         Ok(Self {
             a_db_per_100m,
@@ -95,10 +95,10 @@ impl LineConstants {
     /// ```
     pub fn attenuation_db_per_100m(&self, freq_mhz: f64, conductor_c: f64) -> Result<f64, LineError> {
         within(
-            "frequency in MHz",
+            "frequency-in-mhz",
             freq_mhz,
             freq_mhz > 0.0,
-            "a frequency above 0",
+            "a-frequency-above-0",
         )?;
         let cold = self.a_db_per_100m * freq_mhz.sqrt() + self.b_db_per_100m * freq_mhz;
         Ok(cold * temperature_ratio(conductor_c)?)
@@ -106,7 +106,7 @@ impl LineConstants {
 
     /// Loss of a length into a matched load, dB. Errors as [`Self::attenuation_db_per_100m`], and for a negative length.
     pub fn loss_db(&self, freq_mhz: f64, length_m: f64, conductor_c: f64) -> Result<f64, LineError> {
-        within("line length in m", length_m, length_m >= 0.0, "0 or more")?;
+        within("line-length-in-m", length_m, length_m >= 0.0, "from-0")?;
         Ok(self.attenuation_db_per_100m(freq_mhz, conductor_c)? * length_m / 100.0)
     }
 
@@ -135,10 +135,10 @@ impl LineConstants {
 pub fn temperature_ratio(conductor_c: f64) -> Result<f64, LineError> {
     let ok = (-80.0..=200.0).contains(&conductor_c);
     within(
-        "conductor temperature in °C",
+        "conductor-temperature-in-c",
         conductor_c,
         ok,
-        "between −80 and 200 °C",
+        "between-minus-80-and-200-c",
     )?;
     Ok((1.0 + COPPER_PER_KELVIN * (conductor_c - 20.0)).sqrt())
 }
@@ -146,16 +146,16 @@ pub fn temperature_ratio(conductor_c: f64) -> Result<f64, LineError> {
 /// Impedance of a quarter-wave transformer between two resistances, ohm: √(Z_a·Z_b).
 pub fn quarter_wave_transformer_ohm(source_ohm: f64, load_ohm: f64) -> Result<f64, LineError> {
     within(
-        "source resistance in ohm",
+        "source-resistance-in-ohm",
         source_ohm,
         source_ohm > 0.0,
-        "a figure above 0",
+        "a-figure-above-0",
     )?;
     within(
-        "load resistance in ohm",
+        "load-resistance-in-ohm",
         load_ohm,
         load_ohm > 0.0,
-        "a figure above 0",
+        "a-figure-above-0",
     )?;
     Ok((source_ohm * load_ohm).sqrt())
 }

@@ -21,24 +21,24 @@ impl Vswr {
     /// # Errors
     /// [`LineError::Range`] below 1 or not finite.
     pub fn new(ratio: f64) -> Result<Self, LineError> {
-        within("VSWR", ratio, ratio >= 1.0, "a ratio of 1 or more").map(Self)
+        within("vswr", ratio, ratio >= 1.0, "a-ratio-of-1-or-more").map(Self)
     }
 
     /// From the size of a reflection coefficient, 0 to below 1. Errors as [`Self::new`].
     pub fn from_reflection(magnitude: f64) -> Result<Self, LineError> {
         let ok = (0.0..1.0).contains(&magnitude);
         within(
-            "reflection coefficient",
+            "reflection-coefficient",
             magnitude,
             ok,
-            "a figure from 0 to below 1",
+            "a-figure-from-0-to-below-1",
         )?;
         Ok(Self((1.0 + magnitude) / (1.0 - magnitude)))
     }
 
     /// From a return loss in dB, above 0. Errors as [`Self::new`].
     pub fn from_return_loss_db(db: f64) -> Result<Self, LineError> {
-        within("return loss in dB", db, db > 0.0, "a figure above 0")?;
+        within("return-loss-in-db", db, db > 0.0, "a-figure-above-0")?;
         Self::from_reflection(10f64.powf(-db / 20.0))
     }
 
@@ -73,10 +73,10 @@ impl Vswr {
     /// [`LineError::Range`] for a negative loss.
     pub fn seen_through(self, matched_loss_db: f64) -> Result<Self, LineError> {
         within(
-            "matched line loss in dB",
+            "matched-line-loss-in-db",
             matched_loss_db,
             matched_loss_db >= 0.0,
-            "0 or more",
+            "from-0",
         )?;
         Self::from_reflection(self.reflection() * 10f64.powf(-matched_loss_db / 10.0))
     }
@@ -113,10 +113,10 @@ impl From<Vswr> for f64 {
 /// ```
 pub fn total_loss_db(matched_loss_db: f64, load: Vswr) -> Result<f64, LineError> {
     within(
-        "matched line loss in dB",
+        "matched-line-loss-in-db",
         matched_loss_db,
         matched_loss_db >= 0.0,
-        "0 or more",
+        "from-0",
     )?;
     let a = 10f64.powf(matched_loss_db / 10.0);
     let g2 = load.reflected_ratio();

@@ -29,13 +29,12 @@ pub fn wavelength_m(freq_mhz: f64) -> f64 {
 #[non_exhaustive]
 pub enum LineError {
     /// A quantity outside what it can physically be, or outside the validity of the formula.
-    #[error("{what} is {value}: give {wanted}")]
     Range {
-        /// The quantity, with its unit.
+        /// Tag of the quantity, its unit in it.
         what: &'static str,
         /// What stood there.
         value: f64,
-        /// What would have been accepted.
+        /// Tag of what would have been accepted.
         wanted: &'static str,
     },
 }

@@ -85,22 +85,22 @@ pub struct Derated {
 /// Exact where conductor heating is the limit (practice).
 pub fn line_rating_w(at_100_mhz_w: f64, alpha_100_db: f64, alpha_db: f64) -> Result<f64, LineError> {
     within(
-        "power rating in W",
+        "power-rating-in-w",
         at_100_mhz_w,
         at_100_mhz_w > 0.0,
-        "a power above 0",
+        "a-power-above-0",
     )?;
     within(
-        "attenuation at 100 MHz",
+        "attenuation-at-100-mhz",
         alpha_100_db,
         alpha_100_db > 0.0,
-        "a figure above 0",
+        "a-figure-above-0",
     )?;
     within(
-        "attenuation at the frequency",
+        "attenuation-at-the-frequency",
         alpha_db,
         alpha_db > 0.0,
-        "a figure above 0",
+        "a-figure-above-0",
     )?;
     Ok(at_100_mhz_w * alpha_100_db / alpha_db)
 }
@@ -108,16 +108,16 @@ pub fn line_rating_w(at_100_mhz_w: f64, alpha_100_db: f64, alpha_db: f64) -> Res
 /// Average power rating of a connector at a frequency from that at 100 MHz: falls with 1/√f (practice).
 pub fn connector_rating_w(at_100_mhz_w: f64, freq_mhz: f64) -> Result<f64, LineError> {
     within(
-        "power rating in W",
+        "power-rating-in-w",
         at_100_mhz_w,
         at_100_mhz_w > 0.0,
-        "a power above 0",
+        "a-power-above-0",
     )?;
     within(
-        "frequency in MHz",
+        "frequency-in-mhz",
         freq_mhz,
         freq_mhz > 0.0,
-        "a frequency above 0",
+        "a-frequency-above-0",
     )?;
     Ok(at_100_mhz_w * (100.0 / freq_mhz).sqrt())
 }
@@ -127,7 +127,7 @@ pub fn connector_rating_w(at_100_mhz_w: f64, freq_mhz: f64) -> Result<f64, LineE
 /// # Errors
 /// [`LineError::Range`] above 60 °C (no practice to cite there), outside −500…9000 m, or a rating not above 0.
 pub fn derated(base_w: f64, at: &Conditions) -> Result<Derated, LineError> {
-    within("power rating in W", base_w, base_w > 0.0, "a power above 0")?;
+    within("power-rating-in-w", base_w, base_w > 0.0, "a-power-above-0")?;
     let ambient_ratio = ambient_ratio(at.ambient_c)?;
     let altitude_ratio = altitude_ratio(at.altitude_amsl_m)?;
     let sun_ratio = if at.sunlit { SUN } else { 1.0 };
@@ -167,20 +167,20 @@ fn altitude_ratio(altitude_amsl_m: f64) -> Result<f64, LineError> {
 fn check_altitude(altitude_amsl_m: f64) -> Result<f64, LineError> {
     let ok = (-500.0..=9000.0).contains(&altitude_amsl_m);
     within(
-        "altitude in m above sea",
+        "altitude-in-m-above-sea",
         altitude_amsl_m,
         ok,
-        "between −500 and 9000 m",
+        "between-minus-500-and-9000-m",
     )
 }
 
 fn ambient_ratio(ambient_c: f64) -> Result<f64, LineError> {
     let ok = (-80.0..=60.0).contains(&ambient_c);
     within(
-        "ambient temperature in °C",
+        "ambient-temperature-in-c",
         ambient_c,
         ok,
-        "between −80 and 60 °C",
+        "between-minus-80-and-60-c",
     )?;
     let hit = AMBIENT
         .windows(2)

@@ -27,17 +27,17 @@ impl RigidLine {
     /// [`LineError::Range`] unless 0 < inner < outer.
     pub fn new(outer_mm: f64, inner_mm: f64) -> Result<Self, LineError> {
         within(
-            "outer conductor in mm",
+            "outer-conductor-in-mm",
             outer_mm,
             outer_mm > 0.0,
-            "a diameter above 0",
+            "a-diameter-above-0",
         )?;
         let ok = inner_mm > 0.0 && inner_mm < outer_mm;
         within(
-            "inner conductor in mm",
+            "inner-conductor-in-mm",
             inner_mm,
             ok,
-            "a diameter above 0 and below the outer one",
+            "a-diameter-above-0-and-below-the-outer-one",
         )?;
         Ok(Self { outer_mm, inner_mm })
     }
@@ -54,10 +54,10 @@ impl RigidLine {
     /// α = R/(2·Z0), R = (Rs/π)(1/D + 1/d), Rs = √(πfμ/σ): standard theory of coaxial lines.
     pub fn attenuation_db_per_100m(&self, freq_mhz: f64) -> Result<f64, LineError> {
         within(
-            "frequency in MHz",
+            "frequency-in-mhz",
             freq_mhz,
             freq_mhz > 0.0,
-            "a frequency above 0",
+            "a-frequency-above-0",
         )?;
         let surface_ohm = (PI * freq_mhz * 1e6 * MU0 / COPPER_S_PER_M).sqrt();
         let r_ohm_per_m = surface_ohm / PI * (1e3 / self.outer_mm + 1e3 / self.inner_mm);

@@ -71,7 +71,7 @@ impl Mast {
             Mast::None => {}
             Mast::Pole { radius_m } => {
                 let ok = radius_m > 0.0 && radius_m < 2.0;
-                within("radius of the pole in m", radius_m, ok, "above 0 and below 2")?;
+                within("radius-of-the-pole-in-m", radius_m, ok, "above-0-and-below-2")?;
             }
             Mast::Lattice {
                 legs,
@@ -82,35 +82,40 @@ impl Mast {
                 diagonal_radius_m,
                 face_bearing_deg,
             } => {
-                within("number of legs", legs as f64, legs == 3 || legs == 4, "3 or 4")?;
                 within(
-                    "face of the lattice in m",
+                    "number-of-legs",
+                    legs as f64,
+                    legs == 3 || legs == 4,
+                    "three-or-four",
+                )?;
+                within(
+                    "face-of-the-lattice-in-m",
                     face_m,
                     face_m > 0.05 && face_m < 10.0,
-                    "0.05 to 10",
+                    "from-0-05-to-10",
                 )?;
                 within(
-                    "panel of the lattice in m",
+                    "panel-of-the-lattice-in-m",
                     panel_m,
                     panel_m > 0.05 && panel_m < 10.0,
-                    "0.05 to 10",
+                    "from-0-05-to-10",
                 )?;
                 within(
-                    "bearing of the face in degrees",
+                    "bearing-of-the-face-in-degrees",
                     face_bearing_deg,
                     true,
-                    "a finite bearing",
+                    "a-finite-bearing",
                 )?;
                 for (what, r) in [
-                    ("radius of the legs in m", leg_radius_m),
-                    ("radius of the horizontals in m", horizontal_radius_m),
-                    ("radius of the diagonals in m", diagonal_radius_m),
+                    ("radius-of-the-legs-in-m", leg_radius_m),
+                    ("radius-of-the-horizontals-in-m", horizontal_radius_m),
+                    ("radius-of-the-diagonals-in-m", diagonal_radius_m),
                 ] {
                     within(
                         what,
                         r,
                         r > 0.0 && r < face_m / 4.0,
-                        "above 0 and below a quarter of the face",
+                        "above-0-and-below-a-quarter-of-the-face",
                     )?;
                 }
             }

@@ -17,6 +17,7 @@ pub use mounted::{Matching, Mounted, truncation_db};
 pub use place::{Found, Grid, MastPlace, Wish, best_place, brute_force};
 
 use serde::{Deserialize, Serialize};
+use words::Message;
 
 use crate::array::{ArrayError, StackPlan, within};
 use crate::wires::{WireFault, WireModel};
@@ -40,15 +41,10 @@ pub struct MountPlan {
 #[non_exhaustive]
 pub enum MountError {
     /// In the plan, the feed or the pattern.
-    #[error(transparent)]
     Array(#[from] ArrayError),
     /// In the wires.
-    #[error(transparent)]
     Wire(#[from] WireFault),
     /// A bay's conductor in or through the mast.
-    #[error(
-        "bay {bay} comes {distance_m:.3} m near the axis of a mast that reaches {mast_m:.3} m out: stand it off further"
-    )]
     InsideMast {
         /// Number of the bay, from 1.
         bay: usize,
@@ -58,7 +54,6 @@ pub enum MountError {
         mast_m: f64,
     },
     /// A bay whose resistance cannot be matched.
-    #[error("bay {bay} shows {resistance_ohm:.2} ohm and cannot be matched: check its lengths and stand-off")]
     Unmatchable {
         /// Number of the bay, from 1.
         bay: usize,
@@ -66,12 +61,11 @@ pub enum MountError {
         resistance_ohm: f64,
     },
     /// No place of the search can be built.
-    #[error("none of the {tried} places can be built; the first fails thus: {first}")]
     NoPlace {
         /// Places tried.
         tried: usize,
         /// What was wrong with the first.
-        first: String,
+        first: Message,
     },
 }
 
@@ -190,7 +184,7 @@ impl MountPlan {
 
     fn check(&self) -> Result<(), MountError> {
         let f = self.frequency_mhz;
-        within("frequency in MHz", f, f > 0.0, "a frequency above 0")?;
+        within("frequency-in-mhz", f, f > 0.0, "a-frequency-above-0")?;
         if self.bays.is_empty() || self.bays.len() > 64 {
             return Err(ArrayError::BayCount {
                 count: self.bays.len(),
@@ -199,32 +193,32 @@ impl MountPlan {
         }
         let beyond = self.mast_beyond_m;
         within(
-            "length of mast beyond the bays in m",
+            "length-of-mast-beyond-the-bays-in-m",
             beyond,
             (0.0..200.0).contains(&beyond),
-            "0 to 200",
+            "from-0-to-200",
         )?;
         for b in &self.bays {
             within(
-                "height of a bay in m",
+                "height-of-a-bay-in-m",
                 b.height_m,
                 b.height_m.abs() < 500.0,
-                "a height within 500 m",
+                "a-height-within-500-m",
             )?;
             within(
-                "bearing of a bay in degrees",
+                "bearing-of-a-bay-in-degrees",
                 b.bearing_deg,
                 true,
-                "a finite bearing",
+                "a-finite-bearing",
             )?;
             within(
-                "facing of a bay in degrees",
+                "facing-of-a-bay-in-degrees",
                 b.facing_deg,
                 true,
-                "a finite bearing",
+                "a-finite-bearing",
             )?;
             let ok = (0.0..20.0).contains(&b.stand_off_m);
-            within("stand-off of a bay in m", b.stand_off_m, ok, "0 to 20")?;
+            within("stand-off-of-a-bay-in-m", b.stand_off_m, ok, "from-0-to-20")?;
         }
         self.mast.check()
     }

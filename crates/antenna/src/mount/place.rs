@@ -136,44 +136,39 @@ impl Wish {
     fn check(&self, grid: &Grid) -> Result<(), MountError> {
         let places = self.places.len();
         within(
-            "number of places to serve",
+            "number-of-places-to-serve",
             places as f64,
             places > 0,
-            "at least one",
+            "at-least-one",
         )?;
         within(
-            "power at the splitter in dBW",
+            "power-at-the-splitter-in-dbw",
             self.power_dbw,
             true,
-            "a finite power",
+            "a-finite-power",
         )?;
         for &row in &self.mask_dbw {
-            within("a row of the mask in dBW", row, true, "a finite ERP")?;
+            within("a-row-of-the-mask-in-dbw", row, true, "a-finite-erp")?;
         }
         let turn = grid.bearing_step_deg;
         within(
-            "step of bearing in degrees",
+            "step-of-bearing-in-degrees",
             turn,
             (0.5..=180.0).contains(&turn),
-            "0.5 to 180",
+            "from-0-5-to-180",
         )?;
         within(
-            "step of stand-off in m",
+            "step-of-stand-off-in-m",
             grid.step_m,
             grid.step_m >= 0.005,
-            "0.005 or more",
+            "from-0-005",
         )?;
+        within("least-stand-off-in-m", grid.from_m, grid.from_m >= 0.0, "from-0")?;
         within(
-            "least stand-off in m",
-            grid.from_m,
-            grid.from_m >= 0.0,
-            "0 or more",
-        )?;
-        within(
-            "largest stand-off in m",
+            "largest-stand-off-in-m",
             grid.to_m,
             grid.to_m >= grid.from_m && grid.to_m <= 20.0,
-            "from the least to 20",
+            "from-the-least-to-20",
         )?;
         Ok(())
     }

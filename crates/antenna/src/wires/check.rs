@@ -44,9 +44,9 @@ pub(crate) fn check(model: &WireModel) -> Result<(Joints, Vec<WireCaution>), Wir
 fn check_shape(wire: &Wire) -> Result<(), WireFault> {
     let name = || wire.name.clone();
     for (what, values) in [
-        ("its start", &wire.start_m[..]),
-        ("its end", &wire.end_m[..]),
-        ("its radius", &[wire.radius_m][..]),
+        ("start", &wire.start_m[..]),
+        ("end", &wire.end_m[..]),
+        ("radius", &[wire.radius_m][..]),
     ] {
         if values.iter().any(|v| !v.is_finite()) {
             return Err(WireFault::NotFinite { wire: name(), what });
@@ -98,7 +98,12 @@ fn check_size(model: &WireModel) -> Result<(), WireFault> {
         let away_m = distance(wire.start_m, middle).max(distance(wire.end_m, middle));
         let wavelengths = away_m / model.wavelength_m();
         // A distance beyond all numbers is too far as well.
-        if wavelengths.is_nan() || wavelengths > MOST_WAVELENGTHS {
+        let wavelengths = if wavelengths.is_nan() {
+            f64::INFINITY
+        } else {
+            wavelengths
+        };
+        if wavelengths > MOST_WAVELENGTHS {
             return Err(WireFault::TooFar {
                 wire: wire.name.clone(),
                 wavelengths,

@@ -1,116 +1,95 @@
 //! Why wires cannot be computed, told by wire and with the mend; and what makes them less certain.
 
+use quantity::Digits;
+use words::{Message, said_in_english};
+
 /// Why an antenna made of wires cannot be computed.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[expect(
     missing_docs,
-    reason = "the message of each variant is its documentation, and its fields are named there"
+    reason = "the message of each variant, in `wires.ftl` of `words`, is its documentation"
 )]
 pub enum WireFault {
-    #[error("the antenna has no wires: give at least one")]
     NoWires,
-    #[error("frequency {frequency_mhz} MHz: expected a positive number")]
-    BadFrequency { frequency_mhz: f64 },
-    #[error("wire `{wire}`: {what} is not a finite number: give metres as plain numbers")]
-    NotFinite { wire: String, what: &'static str },
-    #[error("wire `{wire}` has no length: start and end are the same point; move one end or remove the wire")]
-    ZeroLength { wire: String },
-    #[error("wire `{wire}`: radius {radius_m} m: expected a positive number")]
-    BadRadius { wire: String, radius_m: f64 },
-    #[error(
-        "wire `{wire}`: radius {radius_m} m is too thick for its segments of {segment_m:.4} m, which must be at least 1.5 radii: \
-         {}make it longer, or model the tube as a cage of thin wires",
-        if *most > 0 { format!("give at most {most} segments, ") } else { String::new() }
-    )]
+    BadFrequency {
+        frequency_mhz: f64,
+    },
+    NotFinite {
+        wire: String,
+        what: &'static str,
+    },
+    ZeroLength {
+        wire: String,
+    },
+    BadRadius {
+        wire: String,
+        radius_m: f64,
+    },
     TooThick {
         wire: String,
         radius_m: f64,
         segment_m: f64,
         most: usize,
     },
-    #[error(
-        "wires `{first}` and `{second}` cross or touch at ({x:.4}, {y:.4}, {z:.4}) m without a junction: end one of them on the \
-         other's axis there to join them, or move them more than {clear_m:.4} m apart",
-        x = at_m[0], y = at_m[1], z = at_m[2]
-    )]
     Crossing {
         first: String,
         second: String,
         at_m: [f64; 3],
         clear_m: f64,
     },
-    #[error(
-        "wires `{first}` and `{second}` lie on one another from where they meet: remove one or turn it away"
-    )]
-    Overlap { first: String, second: String },
-    #[error(
-        "fed wire `{wire}` lies inside `{around}` (radius {radius_m} m): move it at least {clear_m:.4} m from that axis"
-    )]
+    Overlap {
+        first: String,
+        second: String,
+    },
     Inside {
         wire: String,
         around: String,
         radius_m: f64,
         clear_m: f64,
     },
-    #[error(
-        "{what} {index} names wire {wire}, but the wires are 0 to {last}: give the index of a wire that exists"
-    )]
     NoSuchWire {
         what: &'static str,
         index: usize,
         wire: usize,
         last: usize,
     },
-    #[error(
-        "{what} {index} on wire `{wire}`: position {position} is not on the wire: give a fraction from 0 to 1"
-    )]
     OffTheWire {
         what: &'static str,
         index: usize,
         wire: String,
         position: f64,
     },
-    #[error("{what} {index} on wire `{wire}`: {value} is not a finite number")]
     BadValue {
         what: &'static str,
         index: usize,
         wire: String,
         value: String,
     },
-    #[error(
-        "{what} {index} sits at a free end of wire `{wire}`, where no current flows: move it along the wire"
-    )]
     FreeEnd {
         what: &'static str,
         index: usize,
         wire: String,
     },
-    #[error("{what} {index} sits where wire `{wire}` meets {others} others: move it a little along the wire")]
     Junction {
         what: &'static str,
         index: usize,
         wire: String,
         others: usize,
     },
-    #[error("sources {first} and {second} sit at the same place of wire `{wire}`: keep one of them")]
     SamePlace {
         first: usize,
         second: usize,
         wire: String,
     },
-    #[error(
-        "wire `{wire}` reaches z = {z_m:.4} m: over perfect ground every wire must stay above {least_m:.4} m, or end at z = 0 to \
-         be joined to the ground"
-    )]
-    BelowGround { wire: String, z_m: f64, least_m: f64 },
-    #[error(
-        "wire `{wire}` lies along the ground, where its image takes its current away: lift its other end above {least_m:.4} m"
-    )]
-    AlongGround { wire: String, least_m: f64 },
-    #[error(
-        "wire `{wire}` has ends, sources, loads or other wires' ends {piece_m:.4} m apart, at {from:.4} and {to:.4} of its length: \
-         put them at one place, or at least {least_m:.4} m apart (1.5 radii)"
-    )]
+    BelowGround {
+        wire: String,
+        z_m: f64,
+        least_m: f64,
+    },
+    AlongGround {
+        wire: String,
+        least_m: f64,
+    },
     ShortPiece {
         wire: String,
         piece_m: f64,
@@ -118,20 +97,16 @@ pub enum WireFault {
         to: f64,
         least_m: f64,
     },
-    #[error(
-        "wire `{wire}` stands {wavelengths:.0} wavelengths from the middle of the antenna: at most {most:.0} can be computed; \
-         move it nearer, or compute it alone"
-    )]
     TooFar {
         wire: String,
         wavelengths: f64,
         most: f64,
     },
-    #[error("the antenna needs {unknowns} unknowns, more than {most}: use fewer or coarser segments")]
-    TooLarge { unknowns: usize, most: usize },
-    #[error("the matrix is singular to working precision: look for wires that nearly coincide")]
+    TooLarge {
+        unknowns: usize,
+        most: usize,
+    },
     Singular,
-    #[error("there is no source: name a wire and a position for at least one")]
     NoPort,
 }
 
@@ -156,26 +131,160 @@ pub enum WireCaution {
     },
 }
 
-impl std::fmt::Display for WireCaution {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::ThickWire {
+said_in_english!(WireFault);
+said_in_english!(WireCaution);
+
+const TENTH_OF_A_MILLIMETRE: Digits = Digits::Decimals(4);
+
+/// A message with a length to a tenth of a millimetre.
+fn with_m(message: Message, name: &'static str, metres: f64) -> Message {
+    message.amount(name, metres, TENTH_OF_A_MILLIMETRE, "m")
+}
+
+/// A message about a source or load (the tag `what`) by its number and wire.
+fn placed(code: &'static str, what: &'static str, index: usize, wire: &str) -> Message {
+    Message::new(code)
+        .tag("what", what)
+        .count("index", index as i64)
+        .text("wire", wire)
+}
+
+impl From<&WireFault> for Message {
+    fn from(fault: &WireFault) -> Self {
+        match fault {
+            WireFault::NoWires => Message::new("wires-none"),
+            WireFault::BadFrequency { frequency_mhz } => {
+                Message::new("wires-bad-frequency").given_in("frequency", *frequency_mhz, "MHz")
+            }
+            WireFault::NotFinite { wire, what } => Message::new("wires-not-finite")
+                .text("wire", wire)
+                .tag("what", *what),
+            WireFault::ZeroLength { wire } => Message::new("wires-zero-length").text("wire", wire),
+            WireFault::BadRadius { wire, radius_m } => Message::new("wires-bad-radius")
+                .text("wire", wire)
+                .given_in("radius", *radius_m, "m"),
+            WireFault::TooThick {
+                wire,
+                radius_m,
+                segment_m,
+                most,
+            } => with_m(
+                Message::new("wires-too-thick")
+                    .text("wire", wire)
+                    .given_in("radius", *radius_m, "m"),
+                "segment",
+                *segment_m,
+            )
+            .count("most", *most as i64),
+            WireFault::Crossing {
+                first,
+                second,
+                at_m,
+                clear_m,
+            } => with_m(Message::new("wires-crossing"), "clear", *clear_m)
+                .text("first", first)
+                .text("second", second)
+                .number("x", at_m[0], TENTH_OF_A_MILLIMETRE)
+                .number("y", at_m[1], TENTH_OF_A_MILLIMETRE)
+                .number("z", at_m[2], TENTH_OF_A_MILLIMETRE),
+            WireFault::Overlap { first, second } => Message::new("wires-overlap")
+                .text("first", first)
+                .text("second", second),
+            WireFault::Inside {
+                wire,
+                around,
+                radius_m,
+                clear_m,
+            } => with_m(Message::new("wires-inside"), "clear", *clear_m)
+                .text("wire", wire)
+                .text("around", around)
+                .given_in("radius", *radius_m, "m"),
+            WireFault::NoSuchWire {
+                what,
+                index,
+                wire,
+                last,
+            } => placed("wires-no-such-wire", what, *index, &wire.to_string()).count("last", *last as i64),
+            WireFault::OffTheWire {
+                what,
+                index,
+                wire,
+                position,
+            } => placed("wires-off-the-wire", what, *index, wire).given("position", *position),
+            WireFault::BadValue {
+                what,
+                index,
+                wire,
+                value,
+            } => placed("wires-bad-value", what, *index, wire).text("value", value),
+            WireFault::FreeEnd { what, index, wire } => placed("wires-free-end", what, *index, wire),
+            WireFault::Junction {
+                what,
+                index,
+                wire,
+                others,
+            } => placed("wires-junction", what, *index, wire).count("others", *others as i64),
+            WireFault::SamePlace { first, second, wire } => Message::new("wires-same-place")
+                .count("first", *first as i64)
+                .count("second", *second as i64)
+                .text("wire", wire),
+            WireFault::BelowGround { wire, z_m, least_m } => {
+                let message = Message::new("wires-below-ground").text("wire", wire);
+                with_m(with_m(message, "z", *z_m), "least", *least_m)
+            }
+            WireFault::AlongGround { wire, least_m } => with_m(
+                Message::new("wires-along-ground").text("wire", wire),
+                "least",
+                *least_m,
+            ),
+            WireFault::ShortPiece {
+                wire,
+                piece_m,
+                from,
+                to,
+                least_m,
+            } => {
+                let message = Message::new("wires-short-piece")
+                    .text("wire", wire)
+                    .number("from", *from, TENTH_OF_A_MILLIMETRE)
+                    .number("to", *to, TENTH_OF_A_MILLIMETRE);
+                with_m(with_m(message, "piece", *piece_m), "least", *least_m)
+            }
+            WireFault::TooFar {
+                wire,
+                wavelengths,
+                most,
+            } => Message::new("wires-too-far")
+                .text("wire", wire)
+                .given("wavelengths", wavelengths.round())
+                .number("most", *most, Digits::Decimals(0)),
+            WireFault::TooLarge { unknowns, most } => Message::new("wires-too-large")
+                .count("unknowns", *unknowns as i64)
+                .count("most", *most as i64),
+            WireFault::Singular => Message::new("wires-singular"),
+            WireFault::NoPort => Message::new("wires-no-port"),
+        }
+    }
+}
+
+impl From<&WireCaution> for Message {
+    fn from(caution: &WireCaution) -> Self {
+        match caution {
+            WireCaution::ThickWire {
                 wire,
                 radius_wavelengths,
-            } => write!(
-                f,
-                "wire `{wire}` is {radius_wavelengths:.3} wavelengths in radius: above 0.020 a single wire is too coarse near a fed one; use a cage"
+            } => Message::new("wires-thick").text("wire", wire).number(
+                "radius",
+                *radius_wavelengths,
+                Digits::Decimals(3),
             ),
-            Self::Close {
+            WireCaution::Close {
                 first,
                 second,
                 apart_m,
-            } => {
-                write!(
-                    f,
-                    "wires `{first}` and `{second}` are {apart_m:.4} m apart, less than four radii: currents round the tubes are uneven"
-                )
-            }
+            } => with_m(Message::new("wires-close"), "apart", *apart_m)
+                .text("first", first)
+                .text("second", second),
         }
     }
 }

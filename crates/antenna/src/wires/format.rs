@@ -1,24 +1,19 @@
 //! The file form of a wire antenna (JSON) and of its answer: text in, text out.
 
-use super::far_field::{Direction, Field};
-use super::geometry::{Ground, Load, Port, Wire, WireEnds, WireModel};
-use super::network::{NodeLine, common_node, incident_waves};
-use super::solve::{Drive, Solution, solve};
-use super::{Complex, WireFault, directivity_dbi, grid};
-use serde::{Deserialize, Serialize};
-use serde_json::Value;
+pub use super::answer::{Answer, FeedAnswer, SampledCut};
 
-/// Gains below this are printed as this, dB.
-const FLOOR_DBI: f64 = -60.0;
+use super::geometry::{Ground, Load, Port, Wire, WireEnds, WireModel};
+use super::{Complex, WireFault};
+use serde::Deserialize;
+use serde_json::Value;
+use words::{Arg, Message, said_in_english};
 
 /// Why a file of wires was refused.
 #[derive(Debug, thiserror::Error)]
 pub enum FormatFault {
     /// Not JSON, or a key or value that does not belong.
-    #[error("{0}")]
     Json(#[from] serde_json::Error),
     /// A key that is not known but nearly is.
-    #[error("`{key}` is not known here; did you mean `{near}`?")]
     Slip {
         /// The key.
         key: String,
@@ -26,26 +21,53 @@ pub enum FormatFault {
         near: &'static str,
     },
     /// A word that is not one of the choices.
-    #[error("`{key}`: `{found}`: expected {expected}")]
     Choice {
         /// The key.
         key: &'static str,
         /// What stood there.
         found: String,
         /// What may stand there.
-        expected: &'static str,
+        expected: &'static [&'static str],
     },
     /// A number that cannot be.
-    #[error("`{key}`: {problem}")]
     Number {
         /// The key.
         key: &'static str,
         /// What is wrong, and what was expected.
-        problem: String,
+        problem: Message,
+    },
+    /// An answer beyond every number.
+    Beyond {
+        /// What of the answer.
+        key: String,
     },
     /// The wires themselves.
-    #[error("{0}")]
     Wires(#[from] WireFault),
+}
+
+said_in_english!(FormatFault);
+
+impl From<&FormatFault> for Message {
+    fn from(fault: &FormatFault) -> Self {
+        match fault {
+            FormatFault::Json(error) => Message::foreign(error),
+            FormatFault::Slip { key, near } => Message::new("wires-file-slip")
+                .text("key", key)
+                .text("near", *near),
+            FormatFault::Choice { key, found, expected } => Message::new("wires-file-choice")
+                .text("key", *key)
+                .text("found", found)
+                .with(
+                    "expected",
+                    Arg::Choices(expected.iter().map(|word| format!("`{word}`")).collect()),
+                ),
+            FormatFault::Number { key, problem } => Message::new("wires-file-number")
+                .text("key", *key)
+                .message("problem", problem.clone()),
+            FormatFault::Beyond { key } => Message::new("wires-file-beyond").text("key", key),
+            FormatFault::Wires(fault) => fault.into(),
+        }
+    }
 }
 
 /// Keys of the file's top, of which an unknown one may be a slip of the pen.
@@ -246,8 +268,8 @@ impl WireFile {
                 });
             }
         }
-        let choice = |key, found: &str, known: &[&str], expected| {
-            if known.contains(&found) {
+        let choice = |key, found: &str, expected: &'static [&'static str]| {
+            if expected.contains(&found) {
                 Ok(())
             } else {
                 Err(FormatFault::Choice {
@@ -257,20 +279,15 @@ impl WireFile {
                 })
             }
         };
-        choice(
-            "ground",
-            &file.ground,
-            &["free_space", "perfect"],
-            "`free_space` or `perfect`",
-        )?;
-        choice("conductor", &file.conductor, &["perfect"], "`perfect`")?;
-        choice("ends", &file.ends, &["open", "closed"], "`open` or `closed`")?;
+        choice("ground", &file.ground, &["free_space", "perfect"])?;
+        choice("conductor", &file.conductor, &["perfect"])?;
+        choice("ends", &file.ends, &["open", "closed"])?;
         file.check_numbers()?;
         Ok(file)
     }
 
     fn check_numbers(&self) -> Result<(), FormatFault> {
-        let wrong = |key, problem: String| Err(FormatFault::Number { key, problem });
+        let wrong = |key, problem: Message| Err(FormatFault::Number { key, problem });
         let steps = self.cuts.iter().flat_map(|c| {
             [
                 c.azimuth_cut.map(|a| a.azimuth_step_deg),
@@ -281,7 +298,23 @@ impl WireFile {
             .flatten()
             .find(|s| !(s.is_finite() && (0.01..=360.0).contains(s)))
         {
-            return wrong("cuts", format!("a step of {step}°: expected 0.01 to 360"));
+            return wrong("cuts", Message::new("wires-file-step").given("step", step));
+        }
+        let angles = self.cuts.iter().flat_map(|c| {
+            [
+                c.azimuth_cut.map(|a| ("elevation", a.elevation_deg, 90.0)),
+                c.elevation_cut.map(|e| ("elevation", e.elevation_from_deg, 90.0)),
+                c.elevation_cut.map(|e| ("azimuth", e.azimuth_deg, 360.0)),
+            ]
+        });
+        for (what, angle_deg, most) in angles.flatten() {
+            if !(-most..=most).contains(&angle_deg) {
+                let problem = Message::new("wires-file-angle")
+                    .tag("what", what)
+                    .given("angle", angle_deg)
+                    .given("most", most);
+                return wrong("cuts", problem);
+            }
         }
         let n = self.sources.len();
         let waves = |z: f64| z.is_finite() && z > 0.0;
@@ -294,22 +327,29 @@ impl WireFile {
                 if power_w.len() != n || phase_deg.len() != n {
                     return wrong(
                         "feed",
-                        format!(
-                            "{} powers and {} phases for {n} sources: give one of each",
-                            power_w.len(),
-                            phase_deg.len()
-                        ),
+                        Message::new("wires-file-waves")
+                            .count("powers", power_w.len() as i64)
+                            .count("phases", phase_deg.len() as i64)
+                            .count("sources", n as i64),
                     );
                 }
                 if !waves(*z0_ohm) {
-                    return wrong("feed", format!("z0_ohm {z0_ohm}: expected a positive number"));
+                    return wrong("feed", Message::new("wires-file-z0").given("ohm", *z0_ohm));
+                }
+                if let Some(power) = power_w.iter().find(|p| !(p.is_finite() && **p >= 0.0)) {
+                    return wrong("feed", Message::new("wires-file-power").given("power", *power));
+                }
+                if power_w.iter().sum::<f64>() <= 0.0 {
+                    return wrong("feed", Message::new("wires-file-all-zero"));
                 }
             }
             Some(Feed::CommonNode { lines }) => {
                 if lines.len() != n {
                     return wrong(
                         "feed",
-                        format!("{} lines for {n} sources: give one each", lines.len()),
+                        Message::new("wires-file-lines")
+                            .count("lines", lines.len() as i64)
+                            .count("sources", n as i64),
                     );
                 }
                 if let Some(line) = lines
@@ -318,10 +358,9 @@ impl WireFile {
                 {
                     return wrong(
                         "feed",
-                        format!(
-                            "a line of {} ohm, {} m: expected positive numbers",
-                            line.z0_ohm, line.electrical_length_m
-                        ),
+                        Message::new("wires-file-line")
+                            .given("ohm", line.z0_ohm)
+                            .given("length", line.electrical_length_m),
                     );
                 }
             }
@@ -378,260 +417,8 @@ impl WireFile {
             frequency_mhz: self.frequency_mhz,
         }
     }
-
-    /// Solves the antenna and samples it where the file says.
-    ///
-    /// # Errors
-    /// [`FormatFault::Wires`].
-    pub fn answer(&self) -> Result<Answer, FormatFault> {
-        let model = self.model();
-        for (index, source) in self.sources.iter().enumerate() {
-            if source.volts.iter().any(|v| !v.is_finite()) {
-                let wire = model
-                    .wires
-                    .get(source.wire)
-                    .map_or_else(String::new, |w| w.name.clone());
-                return Err(WireFault::BadValue {
-                    what: "source",
-                    index,
-                    wire,
-                    value: format!("{:?} V", source.volts),
-                }
-                .into());
-            }
-        }
-        let solution = solve(&model)?;
-        let drive = solution.drive(&self.sources.iter().map(|s| complex(s.volts)).collect::<Vec<_>>());
-        if drive.input_power_w.is_nan() || drive.input_power_w <= 0.0 {
-            return Err(FormatFault::Number {
-                key: "sources",
-                problem: "the sources deliver no power: give at least one some volts".into(),
-            });
-        }
-        Answer::new(self, &solution, &drive)
-    }
 }
 
-fn complex(pair: [f64; 2]) -> Complex {
+pub(super) fn complex(pair: [f64; 2]) -> Complex {
     Complex::new(pair[0], pair[1])
-}
-
-fn rounded(value: f64, decimals: i32) -> f64 {
-    let unit = 10f64.powi(decimals);
-    // Adding zero turns −0 into 0.
-    (value * unit).round() / unit + 0.0
-}
-
-fn pair(value: Complex, decimals: i32) -> [f64; 2] {
-    [rounded(value.re, decimals), rounded(value.im, decimals)]
-}
-
-/// What is printed.
-#[derive(Clone, Debug, Serialize)]
-#[expect(missing_docs, reason = "the names say it, units included")]
-pub struct Answer {
-    pub segments_total: usize,
-    pub unknowns: usize,
-    pub input_impedance_ohm: Vec<[f64; 2]>,
-    pub input_current_a: Vec<[f64; 2]>,
-    pub input_power_w: f64,
-    pub max_gain_dbi: f64,
-    pub max_gain_elevation_deg: f64,
-    pub max_gain_azimuth_deg: f64,
-    pub average_gain: f64,
-    pub average_gain_nominal: f64,
-    pub power_balance: f64,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub azimuth_cut: Option<SampledCut>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub elevation_cut: Option<SampledCut>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub port_impedance_matrix_ohm: Option<Vec<Vec<[f64; 2]>>>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub port_matrix_asymmetry: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub feed: Option<FeedAnswer>,
-    pub cautions: Vec<String>,
-}
-
-/// Gains along a cut.
-#[derive(Clone, Debug, Serialize)]
-#[expect(missing_docs, reason = "the names say it, units included")]
-pub struct SampledCut {
-    pub elevation_deg: Value,
-    pub azimuth_deg: Value,
-    pub gain_dbi: Vec<f64>,
-    pub vertical_gain_dbi: Vec<f64>,
-    pub horizontal_gain_dbi: Vec<f64>,
-}
-
-/// What the feed adds.
-#[derive(Clone, Debug, Serialize)]
-#[serde(untagged)]
-#[expect(missing_docs, reason = "the names say it, units included")]
-pub enum FeedAnswer {
-    IncidentWaves {
-        active_reflection_coefficient: Vec<[f64; 2]>,
-        power_into_bay_w: Vec<f64>,
-        reflected_power_fraction: f64,
-    },
-    CommonNode {
-        node_impedance_ohm: [f64; 2],
-        power_into_bay_fraction: Vec<f64>,
-    },
-}
-
-impl Answer {
-    fn new(file: &WireFile, solution: &Solution, drive: &Drive) -> Result<Self, FormatFault> {
-        let peak = grid::peak(&solution.far_field, &drive.currents, drive.input_power_w);
-        let health = solution.health(drive);
-        let matrix = if file.sources.len() > 1 || file.feed.is_some() {
-            Some(solution.impedance()?)
-        } else {
-            None
-        };
-        let cuts = file.cuts.as_ref();
-        Ok(Self {
-            segments_total: solution.mesh.segments.len(),
-            unknowns: solution.mesh.unknowns.len(),
-            input_impedance_ohm: drive
-                .volts
-                .iter()
-                .zip(&drive.amperes)
-                .map(|(v, i)| pair(v / i, 3))
-                .collect(),
-            input_current_a: drive.amperes.iter().map(|i| pair(*i, 9)).collect(),
-            input_power_w: rounded(drive.input_power_w, 9),
-            max_gain_dbi: rounded(peak.gain_dbi, 3),
-            max_gain_elevation_deg: peak.direction.elevation_deg,
-            max_gain_azimuth_deg: peak.direction.azimuth_deg,
-            average_gain: rounded(solution.average_gain(drive), 5),
-            average_gain_nominal: if file.ground == "perfect" { 2.0 } else { 1.0 },
-            power_balance: rounded(health.power_balance, 5),
-            azimuth_cut: cuts
-                .and_then(|c| c.azimuth_cut)
-                .map(|c| azimuth_cut(solution, drive, c)),
-            elevation_cut: cuts
-                .and_then(|c| c.elevation_cut)
-                .map(|c| elevation_cut(solution, drive, c)),
-            feed: match (&file.feed, &matrix) {
-                (Some(feed), Some(z)) => Some(feed_answer(feed, z, solution)),
-                _ => None,
-            },
-            port_impedance_matrix_ohm: matrix.map(|rows| {
-                rows.iter()
-                    .map(|row| row.iter().map(|z| pair(*z, 3)).collect())
-                    .collect()
-            }),
-            port_matrix_asymmetry: (file.sources.len() > 1).then_some(health.asymmetry),
-            cautions: solution.cautions.iter().map(ToString::to_string).collect(),
-        })
-    }
-
-    /// The answer as indented JSON.
-    pub fn to_json(&self) -> String {
-        serde_json::to_string_pretty(self).expect("plain numbers and names always serialise")
-    }
-}
-
-fn steps(from: f64, to: f64, step: f64) -> Vec<f64> {
-    let count = ((to - from) / step + 1e-9).floor().max(0.0) as usize;
-    (0..=count).map(|i| from + step * i as f64).collect()
-}
-
-fn azimuth_cut(solution: &Solution, drive: &Drive, cut: AzimuthCut) -> SampledCut {
-    let azimuths: Vec<f64> = steps(0.0, 360.0, cut.azimuth_step_deg)
-        .into_iter()
-        .filter(|a| *a < 360.0 - 1e-9)
-        .collect();
-    let directions: Vec<_> = azimuths
-        .iter()
-        .map(|a| Direction {
-            azimuth_deg: *a,
-            elevation_deg: cut.elevation_deg,
-        })
-        .collect();
-    sampled(
-        solution,
-        drive,
-        &directions,
-        cut.elevation_deg.into(),
-        azimuths.into(),
-    )
-}
-
-fn elevation_cut(solution: &Solution, drive: &Drive, cut: ElevationCut) -> SampledCut {
-    let elevations = steps(cut.elevation_from_deg, 90.0, cut.elevation_step_deg);
-    let directions: Vec<_> = elevations
-        .iter()
-        .map(|e| Direction {
-            azimuth_deg: cut.azimuth_deg,
-            elevation_deg: *e,
-        })
-        .collect();
-    sampled(
-        solution,
-        drive,
-        &directions,
-        elevations.into(),
-        cut.azimuth_deg.into(),
-    )
-}
-
-fn sampled(
-    solution: &Solution,
-    drive: &Drive,
-    directions: &[Direction],
-    elevation_deg: Value,
-    azimuth_deg: Value,
-) -> SampledCut {
-    let fields = solution.far_field.at(&drive.currents, directions);
-    let gains = |part: &dyn Fn(&Field) -> Complex| {
-        fields
-            .iter()
-            .map(|f| rounded(directivity_dbi(part(f), drive.input_power_w).max(FLOOR_DBI), 3))
-            .collect()
-    };
-    SampledCut {
-        elevation_deg,
-        azimuth_deg,
-        gain_dbi: gains(&|f| Complex::from((f[0].norm_sqr() + f[1].norm_sqr()).sqrt())),
-        vertical_gain_dbi: gains(&|f| f[0]),
-        horizontal_gain_dbi: gains(&|f| f[1]),
-    }
-}
-
-fn feed_answer(feed: &Feed, impedance: &[Vec<Complex>], solution: &Solution) -> FeedAnswer {
-    match feed {
-        Feed::IncidentWaves {
-            z0_ohm,
-            power_w,
-            phase_deg,
-        } => {
-            let answer = incident_waves(impedance, *z0_ohm, power_w, phase_deg);
-            FeedAnswer::IncidentWaves {
-                active_reflection_coefficient: answer.reflection.iter().map(|g| pair(*g, 5)).collect(),
-                power_into_bay_w: answer.power_w.iter().map(|p| rounded(*p, 5)).collect(),
-                reflected_power_fraction: rounded(answer.reflected_fraction, 5),
-            }
-        }
-        Feed::CommonNode { lines } => {
-            let lines: Vec<_> = lines
-                .iter()
-                .map(|l| NodeLine {
-                    z0_ohm: l.z0_ohm,
-                    electrical_length_m: l.electrical_length_m,
-                })
-                .collect();
-            let answer = common_node(
-                &solution.admittance,
-                &lines,
-                solution.far_field.wave_number_per_m(),
-            );
-            FeedAnswer::CommonNode {
-                node_impedance_ohm: pair(answer.node_impedance_ohm, 3),
-                power_into_bay_fraction: answer.power_fraction.iter().map(|p| rounded(*p, 5)).collect(),
-            }
-        }
-    }
 }

@@ -16,6 +16,7 @@
 //! Harrington, *Field Computation by Moment Methods* (theory, from memory); agreement with an independent engine is tested in
 //! `tests/wires_reference.rs`.
 
+mod answer;
 mod beside;
 mod check;
 mod cuts;

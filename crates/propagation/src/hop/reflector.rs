@@ -60,7 +60,7 @@ pub fn flat_reflector(reflector: &FlatReflector) -> Result<ReflectorGain, HopErr
         positive(quantity, value)?;
     }
     if !(0.0..90.0).contains(&half_angle_deg) {
-        let expected = "an angle from 0° to less than 90°";
+        let expected = "under-a-right-angle";
         return Err(HopError::BadValue {
             quantity: "half_angle_deg",
             value: half_angle_deg,

@@ -89,52 +89,36 @@ impl Conditions {
 #[repr(u16)]
 pub enum Refusal {
     /// Transmitting aerial outside 0.5 to 3000 m.
-    #[error("transmitting aerial: expected 0.5 to 3000 m above ground")]
     TxHeight = 1000,
     /// Receiving aerial outside 0.5 to 3000 m.
-    #[error("receiving aerial: expected 0.5 to 3000 m above ground")]
     RxHeight = 1001,
     /// Unknown climate.
-    #[error("climate: expected a code from 1 to 7")]
     Climate = 1002,
     /// Share of time not above 0 and below 100.
-    #[error("share of time: expected more than 0 and less than 100 %")]
     Time = 1003,
     /// Share of places not above 0 and below 100.
-    #[error("share of places: expected more than 0 and less than 100 %")]
     Location = 1004,
     /// Share of situations not above 0 and below 100.
-    #[error("share of situations: expected more than 0 and less than 100 %")]
     Situation = 1005,
     /// Sea-level refractivity outside 250 to 400.
-    #[error("sea-level refractivity: expected 250 to 400 N-units")]
     Refractivity = 1008,
     /// Frequency outside 20 to 20 000 MHz.
-    #[error("frequency: expected 20 to 20000 MHz")]
     Frequency = 1009,
     /// Unknown polarisation.
-    #[error("polarisation: expected horizontal or vertical")]
     Polarisation = 1010,
     /// Permittivity under 1.
-    #[error("permittivity of the ground: expected 1 or more")]
     Permittivity = 1011,
     /// Conductivity not above 0.
-    #[error("conductivity of the ground: expected more than 0 S/m")]
     Conductivity = 1012,
     /// The ground's impedance has too small a real part.
-    #[error("ground constants: the surface impedance they give is reactive")]
     GroundImpedance = 1013,
     /// Unknown mode of variability.
-    #[error("mode of variability: expected 0 to 3, plus 10 and plus 20 at choice")]
     Variability = 1014,
     /// Effective Earth radius outside 4000 to 13 333 km.
-    #[error("effective Earth radius: the air and the heights give one outside 4000 to 13333 km")]
     EarthRadius = 1016,
     /// Surface refractivity of the path under 150.
-    #[error("surface refractivity of the path: under 150 N-units, the ground is too high")]
     SurfaceRefractivityLow = 1021,
     /// Surface refractivity of the path over 400.
-    #[error("surface refractivity of the path: over 400 N-units, the ground is too low")]
     SurfaceRefractivityHigh = 1022,
 }
 
@@ -147,7 +131,6 @@ impl Refusal {
 
 /// A refusal, with the warnings met until then.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-#[error("{refusal}")]
 pub struct Refused {
     /// Why.
     pub refusal: Refusal,

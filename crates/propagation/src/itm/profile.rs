@@ -13,19 +13,16 @@ pub struct Profile<'a> {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum ProfileError {
     /// Fewer than two heights.
-    #[error("{points} heights were given; a profile needs at least 2")]
     TooFewPoints {
         /// Heights given.
         points: usize,
     },
     /// A spacing that is not above 0.
-    #[error("a spacing of {spacing_m} m was given; it must be above 0")]
     Spacing {
         /// Spacing given, m.
         spacing_m: f64,
     },
     /// A height that is not on Earth.
-    #[error("height {index} is {height_m} m; heights lie between -500 and 9000 m")]
     Height {
         /// Position, from 0.
         index: usize,

@@ -43,13 +43,12 @@ impl Conditions {
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum InputError {
     /// An input lies outside the method's range.
-    #[error("{what} `{value}`{unit}: the method wants {least} to {most}{unit}")]
     Range {
-        /// Which input.
+        /// Tag of the input.
         what: &'static str,
         /// The value given.
         value: f64,
-        /// Its unit, with a space before it, or empty.
+        /// Its unit; empty for a pure number.
         unit: &'static str,
         /// Least value allowed.
         least: f64,
@@ -57,9 +56,6 @@ pub enum InputError {
         most: f64,
     },
     /// A shared walk wants setups that differ in conditions only.
-    #[error(
-        "{setups} setup(s) for {lists} list(s) of losses: give a list for each setup, and setups of one antenna height and lapse rate"
-    )]
     Setups {
         /// Number of setups given.
         setups: usize,
@@ -67,7 +63,6 @@ pub enum InputError {
         lists: usize,
     },
     /// There must be one receiver height for every point of a radial.
-    #[error("{given} receiver heights for a radial of {points} points: give one for each point")]
     ReceiverHeights {
         /// Number of heights given.
         given: usize,
@@ -127,18 +122,12 @@ impl Constants {
     /// [`InputError::Range`] names the first condition outside the method's range.
     pub fn new(conditions: &Conditions) -> Result<Constants, InputError> {
         let c = *conditions;
-        within("frequency", c.freq_mhz, " MHz", 30.0, 6000.0)?;
-        within("time percentage", c.time_pct, " %", 1.0, 50.0)?;
-        within("location percentage", c.location_pct, " %", 1e-4, 100.0 - 1e-4)?;
-        within("location spread", c.location_spread_db, " dB", 0.0, 30.0)?;
-        within(
-            "lapse rate of refractivity",
-            c.dn_per_km,
-            " N-units/km",
-            1.0,
-            150.0,
-        )?;
-        within("surface refractivity", c.n0, " N-units", 200.0, 500.0)?;
+        within("frequency", c.freq_mhz, "MHz", 30.0, 6000.0)?;
+        within("time", c.time_pct, "%", 1.0, 50.0)?;
+        within("locations", c.location_pct, "%", 1e-4, 100.0 - 1e-4)?;
+        within("spread", c.location_spread_db, "dB", 0.0, 30.0)?;
+        within("lapse-rate", c.dn_per_km, "N-units/km", 1.0, 150.0)?;
+        within("refractivity", c.n0, "N-units", 200.0, 500.0)?;
         let freq_ghz = c.freq_mhz / 1000.0;
         let ae_km = effective_earth::median_radius_km(c.dn_per_km);
         Ok(Constants {

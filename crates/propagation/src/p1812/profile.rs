@@ -41,9 +41,6 @@ impl Zone {
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum ProfileError {
     /// The lists differ in length.
-    #[error(
-        "{distances} distances, {heights} heights, {clutter} clutter heights and {zones} zones: give one of each for every point"
-    )]
     Lengths {
         /// Number of distances.
         distances: usize,
@@ -55,21 +52,16 @@ pub enum ProfileError {
         zones: usize,
     },
     /// Fewer than two points.
-    #[error("{points} profile point(s): a path has at least two, transmitter first and receiver last")]
     TooFew {
         /// Number of points given.
         points: usize,
     },
     /// The first distance is not zero.
-    #[error("the first distance is `{distance_km}` km: the transmitter stands at 0 km")]
     Start {
         /// The first distance.
         distance_km: f64,
     },
     /// A distance does not exceed the one before it.
-    #[error(
-        "point {index}: distance `{distance_km}` km after `{before_km}` km: distances must rise strictly"
-    )]
     NotRising {
         /// Index of the point, from 0 at the transmitter.
         index: usize,
@@ -79,13 +71,11 @@ pub enum ProfileError {
         before_km: f64,
     },
     /// The path is longer than the method is meant for.
-    #[error("the path is `{distance_km}` km long: the method ends at 3000 km")]
     TooLong {
         /// Length of the path.
         distance_km: f64,
     },
     /// A ground height that is not on this planet, or no number.
-    #[error("point {index}: ground height `{height_m}` m: expected -500 to 9000 m above sea level")]
     Height {
         /// Index of the point.
         index: usize,
@@ -93,7 +83,6 @@ pub enum ProfileError {
         height_m: f64,
     },
     /// A clutter height that cannot be.
-    #[error("point {index}: clutter height `{height_m}` m: expected 0 to 200 m above ground")]
     Clutter {
         /// Index of the point.
         index: usize,

@@ -52,10 +52,8 @@ pub enum MultipathForm {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum MultipathError {
     /// A value outside the method.
-    #[error(transparent)]
     OutOfRange(#[from] OutOfRange),
     /// Frequency below `15/d` GHz: the method does not cover it; 0.6 of F1 and 20 dB of margin are customary [P].
-    #[error("{freq_ghz} GHz is under the method's least frequency of {least_ghz} GHz at this length")]
     FrequencyTooLow {
         /// Frequency given, GHz.
         freq_ghz: f64,
@@ -63,7 +61,6 @@ pub enum MultipathError {
         least_ghz: f64,
     },
     /// The multipath occurrence factor is above 2000 %: beyond the method.
-    #[error("a multipath occurrence factor of {p0_pct} % is beyond the method")]
     OccurrenceTooHigh {
         /// Occurrence factor, %.
         p0_pct: f64,

@@ -53,13 +53,7 @@ impl RadialSetup {
     /// # Errors
     /// [`InputError::Range`] names the first input outside the method's range.
     pub fn new(conditions: &Conditions, tx_agl_m: f64) -> Result<RadialSetup, InputError> {
-        within(
-            "transmitting antenna height",
-            tx_agl_m,
-            " m above ground",
-            1.0,
-            3000.0,
-        )?;
+        within("tx-height", tx_agl_m, " m above ground", 1.0, 3000.0)?;
         Ok(RadialSetup {
             constants: Constants::new(conditions)?,
             tx_agl_m,
@@ -88,7 +82,7 @@ pub(crate) fn check_receivers(
         } as f64;
         let most = (points - 1) as f64;
         return Err(InputError::Range {
-            what: "receiver's point",
+            what: "point",
             value,
             unit: "",
             least: 1.0,
@@ -96,13 +90,7 @@ pub(crate) fn check_receivers(
         });
     }
     for &height_m in &rx_agl_m[receivers.clone()] {
-        within(
-            "receiving antenna height",
-            height_m,
-            " m above ground",
-            1.0,
-            3000.0,
-        )?;
+        within("rx-height", height_m, " m above ground", 1.0, 3000.0)?;
     }
     Ok(())
 }

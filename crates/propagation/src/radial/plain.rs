@@ -36,14 +36,8 @@ pub fn at(
     point: usize,
 ) -> Result<Prediction, InputError> {
     let last = radial.profile.len() - 1;
-    p1812::conditions::within("receiver's point", point as f64, "", 1.0, last as f64)?;
-    p1812::conditions::within(
-        "receiving antenna height",
-        rx_agl_m,
-        " m above ground",
-        1.0,
-        3000.0,
-    )?;
+    p1812::conditions::within("point", point as f64, "", 1.0, last as f64)?;
+    p1812::conditions::within("rx-height", rx_agl_m, " m above ground", 1.0, 3000.0)?;
     Ok(predict(radial, setup, rx_agl_m, point))
 }
 

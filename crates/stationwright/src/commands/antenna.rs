@@ -97,26 +97,32 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
         ),
         Err(why) => {
             return refused(&words(
-                &Message::new("mounted-refused").text("tag", tag).text("why", why),
+                &Message::new("mounted-refused")
+                    .text("tag", tag)
+                    .message("why", why),
             ));
         }
     }
     ExitCode::SUCCESS
 }
 
-fn written(file: &StationFile, shaped: &ShapedAntenna) -> Result<(), String> {
-    let text = folder::edit_text(file.reading.source.text(), &shaped.edits).map_err(|e| e.to_string())?;
-    save(&file.path, text.as_bytes(), Expected::Is(file.digest)).map_err(|e| e.to_string())?;
+fn written(file: &StationFile, shaped: &ShapedAntenna) -> Result<(), Message> {
+    let text = folder::edit_text(file.reading.source.text(), &shaped.edits).map_err(|e| Message::from(&e))?;
+    save(&file.path, text.as_bytes(), Expected::Is(file.digest)).map_err(|e| Message::from(&e))?;
     Ok(())
 }
 
 fn no_shape(why: &NoShape, tag: &str) -> Message {
-    let refused = |why: String| Message::new("mounted-refused").text("tag", tag).text("why", why);
+    let refused = |why: Message| {
+        Message::new("mounted-refused")
+            .text("tag", tag)
+            .message("why", why)
+    };
     match why {
         NoShape::NothingRadiates => Message::new("mounted-nothing").text("tag", tag),
         NoShape::NoField => Message::new("mounted-no-field").text("tag", tag),
-        NoShape::Coverage(error) => refused(error.to_string()),
-        NoShape::Mount(error) => refused(error.to_string()),
+        NoShape::Coverage(error) => refused(error.into()),
+        NoShape::Mount(error) => refused(error.into()),
     }
 }
 

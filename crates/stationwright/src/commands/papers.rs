@@ -7,6 +7,7 @@ use assess::{Handover, hand_over};
 use papers::{Audience, Book, Paper, PaperError};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use words::Message;
 
 /// Writes the papers of a station: offer, bill of materials, drawings, map files.
 #[derive(clap::Args, Debug)]
@@ -27,7 +28,6 @@ pub struct PapersArgs {
 #[derive(Debug, thiserror::Error)]
 pub enum WriteError {
     /// A paper could not be made.
-    #[error("{file}: {error}")]
     Paper {
         /// Which.
         file: &'static str,
@@ -35,7 +35,6 @@ pub enum WriteError {
         error: PaperError,
     },
     /// It could not be written.
-    #[error("{}: {error}", path.display())]
     File {
         /// Where.
         path: PathBuf,
@@ -43,6 +42,21 @@ pub enum WriteError {
         error: std::io::Error,
     },
 }
+
+impl From<&WriteError> for Message {
+    fn from(error: &WriteError) -> Self {
+        match error {
+            WriteError::Paper { file, error } => Message::new("open-failed")
+                .text("path", *file)
+                .message("why", error),
+            WriteError::File { path, error } => Message::new("open-failed")
+                .text("path", path.display().to_string())
+                .message("why", Message::foreign(error)),
+        }
+    }
+}
+
+words::said_in_english!(WriteError);
 
 /// Runs the command: 0 when written, whatever the findings are; 2 when the input is refused, 3 when a paper could not be written.
 pub fn run(args: &PapersArgs) -> ExitCode {

@@ -4,9 +4,10 @@ mod answer;
 mod itm_case;
 mod p1812_case;
 
-use answer::{Answer, Refusal};
+use answer::{Answer, Refusal, words};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use words::Message;
 
 /// Computes the loss and field of one radio path from a profile file.
 ///
@@ -58,7 +59,10 @@ pub fn run(args: &PathArgs) -> ExitCode {
     match outcome {
         Ok(answer) => {
             for warning in &answer.warnings {
-                eprintln!("warning: {warning}");
+                eprintln!(
+                    "{}",
+                    words(&Message::new("path-warning").message("what", warning.clone()))
+                );
             }
             if args.json {
                 println!("{:#}", answer.to_json());
@@ -68,7 +72,7 @@ pub fn run(args: &PathArgs) -> ExitCode {
             ExitCode::SUCCESS
         }
         Err(refusal) => {
-            eprintln!("{}: {}", args.profile.display(), refusal.reason);
+            eprintln!("{}: {}", args.profile.display(), words(&refusal.reason));
             if args.json {
                 println!("{:#}", refusal.to_json());
             }
@@ -83,7 +87,9 @@ fn read(file: &Path) -> Result<String, Refusal> {
     } else {
         std::fs::read_to_string(file)
     };
-    text.map_err(|fault| Refusal::because(format!("cannot be read: {fault}")))
+    text.map_err(|fault| {
+        Refusal::because(Message::new("path-unreadable").message("why", Message::foreign(fault)))
+    })
 }
 
 /// Just enough of a file to know its method.
@@ -100,24 +106,19 @@ fn answer(args: &PathArgs, text: &str) -> Result<Answer, Refusal> {
         .map(|format| (format, Model::of_format(format)));
     let model = match (args.model, stated) {
         (Some(asked), Some((format, Some(found)))) if asked != found => {
-            let reason = format!(
-                "`format` is `{format}`, but --model {} was asked for",
-                asked.name()
-            );
+            let reason = Message::new("path-other-model")
+                .text("format", format)
+                .text("model", asked.name());
             return Err(Refusal::because(reason));
         }
         (Some(asked), _) => asked,
         (None, Some((_, Some(found)))) => found,
         (None, Some((format, None))) => {
-            let reason = format!(
-                "`format` is `{format}`: expected `p1812-case/1` or `itm-p2p-case/1`, or say --model"
-            );
+            let reason = Message::new("path-unknown-format").text("format", format);
             return Err(Refusal::because(reason));
         }
         (None, None) => {
-            return Err(Refusal::because(
-                "no `format` in the file: say --model p1812 or --model itm".into(),
-            ));
+            return Err(Refusal::because(Message::new("path-no-format")));
         }
     };
     match model {

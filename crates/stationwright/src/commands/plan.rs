@@ -13,6 +13,7 @@ use planner::{Plan, PlanError, Task};
 use station::{Node, Station};
 use std::path::PathBuf;
 use std::process::ExitCode;
+use words::Message;
 
 /// Answers a brief: the cheapest design that keeps it, what one step less or more would cost and give.
 #[derive(clap::Args, Debug)]
@@ -32,17 +33,26 @@ pub struct PlanArgs {
 /// What went wrong.
 #[derive(Debug, thiserror::Error)]
 enum Wrong {
-    #[error(transparent)]
     Office(#[from] OfficeError),
-    #[error(transparent)]
     Plan(#[from] PlanError),
-    #[error(transparent)]
     Text(#[from] folder::TextEditError),
-    #[error(transparent)]
     Save(#[from] folder::SaveError),
-    #[error("a sentence is missing: {0}")]
-    Words(String),
+    Words(#[from] words::WordsError),
 }
+
+impl From<&Wrong> for Message {
+    fn from(wrong: &Wrong) -> Self {
+        match wrong {
+            Wrong::Office(error) => error.into(),
+            Wrong::Plan(error) => error.into(),
+            Wrong::Text(error) => error.into(),
+            Wrong::Save(error) => error.into(),
+            Wrong::Words(error) => Message::new("office-no-words").text("why", error.to_string()),
+        }
+    }
+}
+
+words::said_in_english!(Wrong);
 
 /// Runs the command: 0 when the design holds, 1 when no design keeps everything, 2 when the input is refused.
 pub fn run(args: &PlanArgs) -> ExitCode {
@@ -89,22 +99,19 @@ fn answer(args: &PlanArgs) -> Result<bool, Wrong> {
     if args.json {
         println!("{:#}", sheet::sheet(&plan, &assessed));
     } else {
-        print!(
-            "{}",
-            sentences::text(&plan, &assessed, &office.shelf).map_err(|e| Wrong::Words(e.to_string()))?
-        );
+        print!("{}", sentences::text(&plan, &assessed, &office.shelf)?);
     }
     let name = file.path.display().to_string();
     let closing = if args.write {
         let text = folder::edit_text(file.reading.source.text(), &plan.chosen.trial.edits)?;
         save(&file.path, text.as_bytes(), Expected::Is(file.digest))?;
-        words::Message::new("plan-written").count("count", plan.chosen.trial.edits.len() as i64)
+        Message::new("plan-written").count("count", plan.chosen.trial.edits.len() as i64)
     } else {
-        words::Message::new("plan-not-written")
+        Message::new("plan-not-written")
     }
     .text("file", name);
     if !args.json {
-        let text = words::say(&closing, words::Language::English).map_err(|e| Wrong::Words(e.to_string()))?;
+        let text = words::say(&closing, words::Language::English)?;
         println!("{text}");
     }
     Ok(plan.chosen.holds)

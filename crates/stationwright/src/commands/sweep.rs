@@ -67,14 +67,14 @@ pub fn run(args: &SweepArgs) -> ExitCode {
 
 /// Reads a measurement; how many ports it has is in its name.
 fn touchstone(path: &Path) -> Result<Touchstone, Message> {
-    let refusal = |why: String| {
+    let refusal = |why: Message| {
         Message::new("sweep-measured")
             .text("path", path.display().to_string())
-            .text("why", why)
+            .message("why", why)
     };
     let two = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("s2p"));
-    let text = std::fs::read_to_string(path).map_err(|e| refusal(e.to_string()))?;
-    Touchstone::parse(&text, if two { 2 } else { 1 }).map_err(|e| refusal(e.to_string()))
+    let text = std::fs::read_to_string(path).map_err(|e| refusal(Message::foreign(e)))?;
+    Touchstone::parse(&text, if two { 2 } else { 1 }).map_err(|e| refusal((&e).into()))
 }
 
 fn words(message: &Message) -> String {

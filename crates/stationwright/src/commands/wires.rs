@@ -1,8 +1,10 @@
 //! `stationwright wires FILE`: the method of moments on any wires.
 
 use antenna::wires::format::{Answer, WireFile};
+use quantity::Digits;
 use std::path::PathBuf;
 use std::process::ExitCode;
+use words::{Language, Message, said};
 
 /// Solves an antenna made of wires and prints impedance, gain, cuts and power balance.
 ///
@@ -29,34 +31,47 @@ pub fn run(args: &Args) -> ExitCode {
     let answer = match text {
         Ok(text) => WireFile::parse(&text)
             .and_then(|file| file.answer())
-            .map_err(|fault| fault.to_string()),
-        Err(fault) => Err(fault.to_string()),
+            .map_err(|fault| Message::from(&fault)),
+        Err(fault) => Err(Message::foreign(fault)),
     };
     match answer {
         Ok(answer) if args.json => println!("{}", answer.to_json()),
         Ok(answer) => print!("{}", summary(&answer)),
         Err(fault) => {
-            eprintln!("{name}: {fault}");
+            eprintln!("{name}: {}", words(&fault));
             return ExitCode::from(2);
         }
     }
     ExitCode::SUCCESS
 }
 
+fn words(message: &Message) -> String {
+    said(message, Language::English)
+}
+
 fn summary(answer: &Answer) -> String {
-    let mut lines = vec![format!(
-        "{} segments, {} unknowns",
-        answer.segments_total, answer.unknowns
-    )];
+    let mut lines = vec![
+        Message::new("wires-size")
+            .count("segments", answer.segments_total as i64)
+            .count("unknowns", answer.unknowns as i64),
+    ];
     for (index, [r, x]) in answer.input_impedance_ohm.iter().enumerate() {
         let sign = if *x < 0.0 { '−' } else { '+' };
-        lines.push(format!("source {index}: {r:.1} {sign} j{:.1} Ω", x.abs()));
+        let impedance = format!("{r:.1} {sign} j{:.1} Ω", x.abs());
+        lines.push(
+            Message::new("wires-source")
+                .count("source", index as i64)
+                .text("impedance", impedance),
+        );
     }
-    lines.push(format!(
-        "maximum gain {:.2} dBi at azimuth {}°, elevation {}°",
-        answer.max_gain_dbi, answer.max_gain_azimuth_deg, answer.max_gain_elevation_deg
-    ));
-    lines.push(format!("power balance {:.4}", answer.power_balance));
-    lines.extend(answer.cautions.iter().map(|c| format!("caution: {c}")));
-    lines.join("\n") + "\n"
+    lines.push(
+        Message::new("wires-gain")
+            .amount("gain", answer.max_gain_dbi, Digits::Decimals(2), "dBi")
+            .given("azimuth", answer.max_gain_azimuth_deg)
+            .given("elevation", answer.max_gain_elevation_deg),
+    );
+    lines.push(Message::new("wires-power").number("balance", answer.power_balance, Digits::Decimals(4)));
+    let cautions = answer.cautions.iter();
+    lines.extend(cautions.map(|c| Message::new("wires-caution").text("what", c)));
+    lines.iter().map(|line| words(line) + "\n").collect()
 }

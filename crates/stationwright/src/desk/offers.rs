@@ -47,15 +47,24 @@ impl Worked {
 #[derive(Debug, thiserror::Error)]
 pub enum OffersError {
     /// What the planner says.
-    #[error(transparent)]
     Plan(#[from] PlanError),
     /// What the office says.
-    #[error(transparent)]
     Office(#[from] OfficeError),
     /// A sentence is missing: a fault of ours.
-    #[error("a sentence is missing: {0}")]
     Words(#[from] WordsError),
 }
+
+impl From<&OffersError> for Message {
+    fn from(error: &OffersError) -> Self {
+        match error {
+            OffersError::Plan(error) => error.into(),
+            OffersError::Office(error) => error.into(),
+            OffersError::Words(error) => Message::new("office-no-words").text("why", error.to_string()),
+        }
+    }
+}
+
+words::said_in_english!(OffersError);
 
 /// Share of the work that is planning; the rest assesses the chosen design and its neighbours.
 pub const PLANNING_SHARE: f64 = 0.75;

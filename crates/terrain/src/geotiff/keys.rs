@@ -60,9 +60,7 @@ struct Directory {
 
 impl Directory {
     fn read(decoder: &mut TiffDecoder) -> Result<Self, GeoTiffError> {
-        let missing = GeoTiffError::NotGeoreferenced {
-            missing: "no key directory, tag 34735",
-        };
+        let missing = GeoTiffError::NotGeoreferenced { missing: "keys" };
         let shorts = decoder
             .get_tag_u16_vec(Tag::GeoKeyDirectoryTag)
             .map_err(|_| missing)?;
@@ -94,7 +92,8 @@ impl Directory {
             Some(code) => Crs::from_code(u32::from(code)),
         };
         known.ok_or_else(|| GeoTiffError::Crs {
-            name: self.crs_name(code),
+            name: self.crs_name().into(),
+            code: code.filter(|code| !matches!(*code, 0 | USER_DEFINED)),
         })
     }
 
@@ -114,20 +113,9 @@ impl Directory {
             && zero("False_Northing")
     }
 
-    fn crs_name(&self, code: Option<u16>) -> String {
-        let citation = self
-            .text
-            .split('|')
-            .next()
-            .unwrap_or("")
-            .trim_matches('\0')
-            .trim();
-        match (code, citation) {
-            (None | Some(0 | USER_DEFINED), "") => "without a code or a name".into(),
-            (None | Some(0 | USER_DEFINED), citation) => format!("`{citation}`"),
-            (Some(code), "") => format!("EPSG {code}"),
-            (Some(code), citation) => format!("`{citation}` (EPSG {code})"),
-        }
+    fn crs_name(&self) -> &str {
+        let first = self.text.split('|').next().unwrap_or("");
+        first.trim_matches('\0').trim()
     }
 
     fn check_units(&self, crs: Crs) -> Result<(), GeoTiffError> {
@@ -136,11 +124,11 @@ impl Directory {
             _ => Ok(()),
         };
         if crs == Crs::Geographic {
-            check("coordinates", ANGULAR_UNIT, DEGREE, "degrees (9102)")?;
+            check("coordinates", ANGULAR_UNIT, DEGREE, "degrees")?;
         } else {
-            check("coordinates", LINEAR_UNIT, METRE, "metres (9001)")?;
+            check("coordinates", LINEAR_UNIT, METRE, "metres")?;
         }
-        check("heights", VERTICAL_UNIT, METRE, "metres (9001)")
+        check("heights", VERTICAL_UNIT, METRE, "metres")
     }
 }
 
@@ -149,7 +137,7 @@ fn corner(decoder: &mut TiffDecoder) -> Result<Corner, GeoTiffError> {
     if let (Some(scale), Some(tie)) = (numbers(Tag::ModelPixelScaleTag), numbers(Tag::ModelTiepointTag)) {
         let ([step_x, step_y, ..], [col, row, _, x, y, _]) = (&scale[..], &tie[..]) else {
             return Err(GeoTiffError::NotGeoreferenced {
-                missing: "tie points that are not one corner, tag 33922",
+                missing: "tie-points",
             });
         };
         // Some writers give the row spacing a sign; a negative one is refused by the grid.
@@ -161,14 +149,10 @@ fn corner(decoder: &mut TiffDecoder) -> Result<Corner, GeoTiffError> {
         });
     }
     let Some(matrix) = numbers(Tag::ModelTransformationTag) else {
-        return Err(GeoTiffError::NotGeoreferenced {
-            missing: "no corner, tags 33550 and 33922 or 34264",
-        });
+        return Err(GeoTiffError::NotGeoreferenced { missing: "corner" });
     };
     let [step_x, turn_x, _, x, turn_y, down_y, _, y, ..] = matrix[..] else {
-        return Err(GeoTiffError::NotGeoreferenced {
-            missing: "a short matrix, tag 34264",
-        });
+        return Err(GeoTiffError::NotGeoreferenced { missing: "matrix" });
     };
     if turn_x != 0.0 || turn_y != 0.0 || step_x <= 0.0 || down_y >= 0.0 {
         return Err(GeoTiffError::Turned);

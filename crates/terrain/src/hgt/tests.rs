@@ -71,7 +71,7 @@ fn bad_sizes_are_refused_with_the_expected_ones() {
     let short = refuse(tile()[..2_884_800].to_vec());
     assert_eq!(
         short,
-        "N46E008.hgt  2884800 bytes; a 1″ tile has 25934402, a 3″ tile 2884802: copy the file again"
+        "N46E008.hgt  2,884,800 bytes; a 1″ tile has 25,934,402, a 3″ tile 2,884,802: copy the file again"
     );
     assert!(refuse(Vec::new()).contains("  0 bytes"));
     assert!(refuse(vec![0x1f, 0x8b]).contains("N46E008.hgt  "));

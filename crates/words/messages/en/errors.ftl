@@ -3,6 +3,9 @@
 words-or = { $first } or { $last }
 words-and = { $first } and { $last }
 
+# What a system or another library says of a failure, in its own words.
+foreign = { $why }
+
 # What a quantity's amount is over or above, where that is part of the quantity.
 words-above-ground = { $amount } above ground
 words-above-sea = { $amount } above sea

@@ -24,6 +24,11 @@ a-tagged =
        *[item] item
     }
 
+# A complaint with its place: the text where the sentence does not show it, and what helps.
+file-fault = { $place }  { $what }
+file-fault-help = { $place }  { $what }; { $help }
+file-fault-of = `{ $text }`: { $what }
+
 file-format = `{ $format }`: this program reads format 1
 file-format-help = write `format = 1`
 file-no-such-tag = no { a-tagged } has the tag `{ $tag }`
@@ -73,13 +78,14 @@ list-id-twice = the id `{ $id }` stands in this list twice; the first row counts
 open-failed = { $path }: { $why }
 open-not-text = { $path }: not text in UTF-8 from byte { $byte } on: save it as UTF-8
 open-too-large = { $path }: { $bytes } bytes; at most { $limit } are read
+# A cell of a table: `what` begins with line and column.
+open-cell = { $path }:{ $what }
 several-lines = { $lines }
 
 ground-none = [ground] names no ground; write `tiles = "tiles"` (a folder of elevation tiles) or `generated = "rolling plain"`
 ground-two = [ground] names both `generated` and `tiles`; take one of them out
 ground-no-model = [ground] does not say what the tiles measure; write `model = "bare ground"` or `model = "surface"`
 ground-no-site = the station has no site yet; a position in [[sites]] tells which part of the tiles is looked at
-ground-position = { $why }
 people-elsewhere = { $path }: no raster of people reaches the study area
 tiles-none = { $path }: no tile in it; tiles are `.hgt` and `.tif` files, plain or gzipped
 

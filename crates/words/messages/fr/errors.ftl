@@ -3,6 +3,8 @@
 words-or = { $first } ou { $last }
 words-and = { $first } et { $last }
 
+foreign = { $why }
+
 words-above-ground = { $amount } au-dessus du sol
 words-above-sea = { $amount } au-dessus de la mer
 words-effective-height = { $amount } de hauteur équivalente

@@ -21,6 +21,10 @@ a-tagged =
        *[item] article
     }
 
+file-fault = { $place }  { $what }
+file-fault-help = { $place }  { $what } ; { $help }
+file-fault-of = `{ $text }` : { $what }
+
 file-format = `{ $format }` : ce programme lit le format 1
 file-format-help = écrivez `format = 1`
 file-no-such-tag = aucun repère `{ $tag }` ({ a-tagged })
@@ -64,3 +68,53 @@ list-no-header-help = donnez à la liste une ligne d’en-tête avec la colonne 
 list-no-id = une ligne sans identifiant
 list-no-id-help = donnez un `id` à la ligne, ou videz-la
 list-id-twice = l’identifiant `{ $id }` figure deux fois dans cette liste ; la première ligne compte
+
+open-failed = { $path } : { $why }
+open-not-text = { $path } : pas du texte en UTF-8 à partir de l’octet { $byte } : enregistrez-le en UTF-8
+open-too-large = { $path } : { $bytes } octets ; on en lit au plus { $limit }
+open-cell = { $path }:{ $what }
+several-lines = { $lines }
+
+ground-none = [ground] ne nomme aucun sol ; écrivez `tiles = "tiles"` (un dossier de tuiles de relief) ou `generated = "rolling plain"`
+ground-two = [ground] nomme à la fois `generated` et `tiles` ; ôtez-en un
+ground-no-model = [ground] ne dit pas ce que mesurent les tuiles ; écrivez `model = "bare ground"` ou `model = "surface"`
+ground-no-site = la station n’a pas encore de site ; une position dans [[sites]] dit quelle partie des tuiles regarder
+people-elsewhere = { $path } : aucune grille de population n’atteint la zone d’étude
+tiles-none = { $path } : aucune tuile dedans ; les tuiles sont des fichiers `.hgt` et `.tif`, simples ou gzippés
+
+country-unknown = `{ $id }` : pas de tel profil de pays ; sont intégrés { $known } ; le vôtre est `country/{ $id }.toml` dans le dossier
+
+list-kind = { $path } : une liste de prix est un fichier `.toml`, `.csv`, `.xlsx` ou `.ods`
+list-csv = { $path } : ligne { $line } : { $why }
+list-spreadsheet = { $path } : { $why } : enregistrez-le de nouveau en .xlsx ou en .csv
+list-too-large = { $path } : plus de { $limit } cellules ; gardez les lignes et colonnes propres à la liste
+
+save-changed = { $path } : changé sur le disque depuis sa lecture
+save-failed =
+    { $path } : { $step ->
+        [lock] ouverture du verrou du dossier
+        [wait] attente d’un autre enregistrement
+        [second-file] création d’un second fichier
+        [look] examen du fichier
+        [rights] reprise des droits de l’ancien fichier
+        [write] écriture
+        [flush] vidage sur le disque
+        [name] prise du nom
+       *[folder] vidage du dossier
+    } : { $why }
+
+# Les changements demandés.
+edit-syntax = le texte a des fautes de syntaxe ; corrigez-les d’abord : { $why }
+edit-no-such-place = `{ $path }` : il n’y a pas de `{ $step }` ici ; écrivez le chemin entier, les éléments de liste par leur repère, ainsi `items.TX1.place`
+edit-moved = `{ $path }` : on y trouve `{ $found }`, non `{ $expected }` ; regardez de nouveau le fichier avant de le changer
+edit-empty = `{ $path }` : rien à changer ; dites ce qui doit y figurer
+edit-unfaithful = `{ $path }` : le changement ne peut s’écrire dans ce texte
+
+# Le programme au travail.
+office-faults =
+    { $count ->
+        [one] une faute dans le fichier de station
+       *[other] { $count } fautes dans le fichier de station
+    }
+office-cancelled = interrompu
+office-no-words = une phrase manque : { $why }

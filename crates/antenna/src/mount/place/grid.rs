@@ -1,6 +1,7 @@
 //! Every place of a grid solved, but for those that are the same antenna turned.
 
 use rayon::prelude::*;
+use words::Message;
 
 use super::{Found, Grid, MastPlace, Wish};
 use crate::feed::Feed;
@@ -23,7 +24,7 @@ pub fn brute_force(plan: &MountPlan, feed: &Feed, wish: &Wish, grid: &Grid) -> R
         .max_by(|a, b| a.worst_place_dbw.total_cmp(&b.worst_place_dbw));
     best.map(|b| Found { solved, ..b }).ok_or(MountError::NoPlace {
         tried: solved,
-        first: "an empty grid".into(),
+        first: Message::new("antenna-no-place-grid"),
     })
 }
 
@@ -78,14 +79,12 @@ impl<'a> Solver<'a> {
             })
             .collect();
         let solved = answers.len();
-        let first = answers
-            .iter()
-            .find_map(|a| a.as_ref().err().map(ToString::to_string));
+        let first = answers.iter().find_map(|a| a.as_ref().err().map(Message::from));
         let found: Vec<Found> = answers.into_iter().flatten().flatten().collect();
         if found.is_empty() {
             return Err(MountError::NoPlace {
                 tried: solved,
-                first: first.unwrap_or_default(),
+                first: first.unwrap_or_else(|| Message::new("antenna-no-place-grid")),
             });
         }
         Ok((found, solved))

@@ -2,6 +2,8 @@
 
 use std::collections::HashMap;
 
+use words::Message;
+
 use super::climb::{climbed, spread};
 use super::grid::Solver;
 use super::smooth::Smooth;
@@ -46,7 +48,9 @@ pub fn best_place(plan: &MountPlan, feed: &Feed, wish: &Wish, grid: &Grid) -> Re
     }
     let best = best.ok_or_else(|| MountError::NoPlace {
         tried: grid.stand_offs_m().len(),
-        first: first.map_or_else(String::new, |fault| fault.to_string()),
+        first: first
+            .as_ref()
+            .map_or_else(|| Message::new("antenna-no-place-grid"), Message::from),
     })?;
     Ok(Found {
         solved: search.solved,
@@ -120,7 +124,7 @@ impl Search<'_> {
         let best = climbs.max_by(|a, b| a.worst_place_dbw.total_cmp(&b.worst_place_dbw));
         best.ok_or(MountError::NoPlace {
             tried: self.solved,
-            first: "an empty grid".into(),
+            first: Message::new("antenna-no-place-grid"),
         })
     }
 

@@ -166,30 +166,35 @@ pub struct Shaped {
 fn check(plan: &MountPlan, audience: &dyn Audience, bounds: &Bounds) -> Result<(), MountError> {
     let power_w = bounds.power_w;
     within(
-        "power at the splitter in W",
+        "power-at-the-splitter-in-w",
         power_w,
         power_w > 0.0,
-        "a power above 0",
+        "a-power-above-0",
     )?;
     let (from_m, to_m) = bounds.stand_off_m;
-    within("least stand-off in m", from_m, from_m >= 0.0, "0 or more")?;
+    within("least-stand-off-in-m", from_m, from_m >= 0.0, "from-0")?;
     let ok = to_m >= from_m && to_m <= 20.0;
-    within("largest stand-off in m", to_m, ok, "from the least to 20")?;
+    within("largest-stand-off-in-m", to_m, ok, "from-the-least-to-20")?;
     for mask in &bounds.masks {
         let rows = mask.dbw.len() as f64;
-        within("rows of the mask", rows, rows > 0.0, "at least one")?;
+        within("rows-of-the-mask", rows, rows > 0.0, "at-least-one")?;
         for row in &mask.dbw {
-            within("a row of the mask in dBW", *row, row.is_finite(), "a finite ERP")?;
+            within("a-row-of-the-mask-in-dbw", *row, row.is_finite(), "a-finite-erp")?;
         }
     }
     let directions = audience.directions().len() as f64;
     within(
-        "directions with people behind them",
+        "directions-with-people-behind-them",
         directions,
         directions > 0.0,
-        "at least one",
+        "at-least-one",
     )?;
     let bays = plan.bays.len() as f64;
-    within("number of bays", bays, (1.0..=16.0).contains(&bays), "1 to 16")?;
+    within(
+        "number-of-bays",
+        bays,
+        (1.0..=16.0).contains(&bays),
+        "from-1-to-16",
+    )?;
     Ok(())
 }

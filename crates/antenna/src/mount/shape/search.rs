@@ -1,6 +1,7 @@
 //! Where the bays hang: families of places first, the best of them refined bay by bay.
 
 use rayon::prelude::*;
+use words::Message;
 
 use super::excite::{self, Best, best_of, descended, equal, starts};
 use super::seen::Solved;
@@ -317,14 +318,12 @@ impl<'a> Search<'a> {
                 Ok(Found { places, plan, best })
             })
             .collect();
-        let first = tried
-            .iter()
-            .find_map(|t| t.as_ref().err().map(ToString::to_string));
+        let first = tried.iter().find_map(|t| t.as_ref().err().map(Message::from));
         let mut found: Vec<Found> = tried.into_iter().flatten().collect();
         if found.is_empty() {
             return Err(MountError::NoPlace {
                 tried: places.len(),
-                first: first.unwrap_or_default(),
+                first: first.unwrap_or_else(|| Message::new("antenna-no-place-grid")),
             });
         }
         // Stable: of equals the one tried first.

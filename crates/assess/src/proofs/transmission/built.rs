@@ -2,7 +2,7 @@
 
 use super::height::{centre_agl_m, ground_amsl_m};
 use super::line::line_constants;
-use super::{NoPattern, Radiating};
+use super::{Division, NoPattern, Radiating};
 use crate::case::Case;
 use antenna::array::{ArrayError, ElementKind, Stack, StackPlan};
 use antenna::feed::{Cable as FeedCable, Excitation, Feed, InputMatch, Splitter, synthesis};
@@ -216,6 +216,7 @@ pub(super) fn radiate(
         bay_rated_w: bay.power.map(|p| p.w()),
         branch_rated_w: splitter.and_then(|s| s.branch_power).map(|p| p.w()),
         ways: splitter.map(|s| s.ways),
+        division: splitter.and_then(|s| division(&feed, s)),
         pattern,
         stack: Arc::new(stack),
         answered,
@@ -271,7 +272,7 @@ pub(super) fn stack(
             .map_or(0.25 * wavelength_m(frequency_mhz), |s| s.m()),
     };
     let mut stack = plan.stack().map_err(NoPattern::Refused)?;
-    one_a_bay("the list of the bays' azimuths", antenna.bay_azimuths.len(), bays)?;
+    one_a_bay("azimuths", antenna.bay_azimuths.len(), bays)?;
     for (bay, azimuth) in stack.bays.iter_mut().rev().zip(&antenna.bay_azimuths) {
         let up = bay.position_m[2];
         let one = StackPlan {
@@ -293,8 +294,8 @@ pub(super) fn stack(
     Ok((plan, stack, pole.is_some()))
 }
 
-/// The same bays as wires beside the site's mast. A lattice's legs, panels and bracing follow from its face width in usual
-/// proportions (common practice, no source): three legs when guyed, four when it stands by itself.
+/// The same bays as wires beside the site's mast. A lattice has three legs when guyed, four when it stands by itself (common
+/// practice, no source); its panels and tubes are the file's, or of the usual proportions that are listed as assumptions.
 pub(super) fn mount_plan(plan: &StackPlan, site: &station::place::Site) -> MountPlan {
     let width = site.mast.width.value().map(|w| w.m());
     let legs = match site.mast.kind.value() {
@@ -305,13 +306,16 @@ pub(super) fn mount_plan(plan: &StackPlan, site: &station::place::Site) -> Mount
     let Some((legs, face_m)) = legs.zip(width) else {
         return MountPlan::proof_of(plan, None);
     };
+    let usual = station::assumptions::lattice(face_m);
+    let metres = |known: &station::Known<quantity::Length>, usual_m: f64| known.value().map_or(usual_m, |l| l.m());
+    let bracing_m = metres(&site.mast.bracing, usual.bracing_m);
     let mast = Mast::Lattice {
         legs,
         face_m,
-        panel_m: 1.2 * face_m,
-        leg_radius_m: face_m / 24.0,
-        horizontal_radius_m: face_m / 48.0,
-        diagonal_radius_m: face_m / 48.0,
+        panel_m: metres(&site.mast.panel, usual.panel_m),
+        leg_radius_m: metres(&site.mast.leg, usual.leg_m) / 2.0,
+        horizontal_radius_m: bracing_m / 2.0,
+        diagonal_radius_m: bracing_m / 2.0,
         face_bearing_deg: plan.bearing_deg,
     };
     // Stated from the face; the wires count from the mast's axis.
@@ -327,6 +331,32 @@ pub(super) fn mount_plan(plan: &StackPlan, site: &station::place::Site) -> Mount
         },
         Some(mast),
     )
+}
+
+/// The bay whose share lies furthest from what the splitter gives it. A splitter that says nothing of it divides equally.
+fn division(feed: &Feed, ratings: &station::shelf::SplitterRatings) -> Option<Division> {
+    let count = feed.branches.len();
+    let made_pct: f64 = ratings.shares.iter().map(|s| s.pct()).sum();
+    let total: f64 = feed.branches.iter().map(|b| b.share).sum();
+    let made: Vec<f64> = if ratings.shares.len() == count && made_pct > 0.0 {
+        ratings.shares.iter().map(|s| s.pct() / made_pct).collect()
+    } else {
+        Vec::new()
+    };
+    let from_top = feed.branches.iter().rev().enumerate();
+    let apart = |wanted: f64, given: f64| (wanted - given).abs();
+    let (bay, wanted, given) = from_top
+        .map(|(i, branch)| {
+            let given = made.get(i).copied().unwrap_or(1.0 / count as f64);
+            (i + 1, branch.share / total, given)
+        })
+        .max_by(|a, b| apart(a.1, a.2).total_cmp(&apart(b.1, b.2)))?;
+    Some(Division {
+        bay,
+        wanted,
+        given,
+        made,
+    })
 }
 
 pub(super) fn splitter<'a>(chain: Option<&Chain<'a>>) -> Option<&'a station::shelf::SplitterRatings> {
@@ -386,8 +416,8 @@ pub(super) fn own_excitation(antenna: &Antenna, bays: u32) -> Result<Option<Vec<
     if shares.is_empty() && phases.is_empty() {
         return Ok(None);
     }
-    one_a_bay("the list of the bays' shares", shares.len(), bays)?;
-    one_a_bay("the list of the bays' phases", phases.len(), bays)?;
+    one_a_bay("shares", shares.len(), bays)?;
+    one_a_bay("bay-phases", phases.len(), bays)?;
     Ok(Some(
         (0..bays as usize)
             .rev()

@@ -23,10 +23,10 @@ pub(crate) fn says(emission: &str, why: &NoPattern) -> Message {
         NoPattern::NotKnown(at) => Message::new("an-10-missing").text("path", at.as_str()),
         NoPattern::Refused(error) => Message::new("an-10-refused")
             .text("tag", emission)
-            .text("why", error.to_string()),
+            .message("why", error),
         NoPattern::Unbuildable(error) => Message::new("an-10-refused")
             .text("tag", emission)
-            .text("why", error.to_string()),
+            .message("why", error),
     }
 }
 

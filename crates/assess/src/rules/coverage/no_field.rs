@@ -24,7 +24,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         .map(|(c, fault)| {
             let says = Message::new("co-06")
                 .text("tag", c.tag.as_str())
-                .text("why", fault.to_string());
+                .message("why", fault);
             rule.finding(Stage::Field, c.tag.as_str(), says)
         })
         .collect()

@@ -22,8 +22,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         let Some(Err(fault)) = &check.radio else { continue };
         let why = match fault {
             HopFault::NotKnown(path) => Message::new("lk-05-missing").text("path", path.as_str()),
-            HopFault::Ground(error) => Message::new("lk-05-why").text("why", error.to_string()),
-            HopFault::Refused(error) => Message::new("lk-05-why").text("why", error.to_string()),
+            HopFault::Ground(error) => Message::new("lk-05-why").message("why", error),
+            HopFault::Refused(error) => Message::new("lk-05-why").message("why", error),
         };
         found.push(rule.finding(
             Stage::Link,

@@ -2,6 +2,7 @@
 
 use propagation::p1812::Polarisation;
 use serde_json::{Map, Value, json};
+use words::{Language, Message, said};
 
 /// A computed path: figures by stable names, in the order they are printed.
 pub struct Answer {
@@ -13,8 +14,8 @@ pub struct Answer {
     pub figures: Vec<Figure>,
     /// Further members of the JSON object.
     pub members: Vec<(&'static str, Value)>,
-    /// Warnings in words.
-    pub warnings: Vec<&'static str>,
+    /// Warnings.
+    pub warnings: Vec<Message>,
     /// Intermediates by the method's own names.
     pub intermediates: Map<String, Value>,
 }
@@ -23,7 +24,7 @@ pub struct Answer {
 pub struct Figure {
     /// Name in JSON.
     pub name: &'static str,
-    /// Words on the terminal.
+    /// Code of its words on the terminal.
     pub words: &'static str,
     /// Value.
     pub value: f64,
@@ -45,49 +46,64 @@ impl Answer {
         for (name, value) in &self.members {
             object.insert((*name).into(), value.clone());
         }
-        object.insert("warning_texts".into(), json!(self.warnings));
+        object.insert(
+            "warning_texts".into(),
+            json!(self.warnings.iter().map(words).collect::<Vec<_>>()),
+        );
         object.insert("intermediates".into(), Value::Object(self.intermediates.clone()));
         Value::Object(object)
     }
 
     /// The main figures, one a line.
     pub fn to_text(&self) -> String {
-        let width = self
+        let named: Vec<_> = self
             .figures
             .iter()
-            .map(|f| f.words.chars().count())
+            .map(|f| (words(&Message::new(f.words)), f))
+            .collect();
+        let width = named
+            .iter()
+            .map(|(name, _)| name.chars().count())
             .max()
             .unwrap_or(0);
-        self.figures
+        named
             .iter()
-            .map(|f| format!("{:width$}  {:>8.2} {}\n", f.words, f.value, f.unit))
+            .map(|(name, f)| format!("{name:width$}  {:>8.2} {}\n", f.value, f.unit))
             .collect()
     }
+}
+
+/// The terminal's words.
+pub fn words(message: &Message) -> String {
+    said(message, Language::English)
 }
 
 /// Why a file is refused.
 pub struct Refusal {
     /// The reason, with the way to mend it.
-    pub reason: String,
+    pub reason: Message,
     /// The method's own code and warnings, where it has them.
     pub code: Option<(u16, u16)>,
 }
 
 impl Refusal {
     /// A refusal of ours.
-    pub fn because(reason: String) -> Self {
-        Self { reason, code: None }
+    pub fn because(reason: impl Into<Message>) -> Self {
+        Self {
+            reason: reason.into(),
+            code: None,
+        }
     }
 
     /// A file that does not have the expected shape.
     pub fn json(fault: serde_json::Error) -> Self {
-        Self::because(format!("not a path file: {fault}"))
+        Self::because(Message::new("path-no-file").message("why", Message::foreign(fault)))
     }
 
     /// The refusal as a JSON object.
     pub fn to_json(&self) -> Value {
         let mut object = Map::new();
-        object.insert("error".into(), json!(self.reason));
+        object.insert("error".into(), json!(words(&self.reason)));
         if let Some((code, warnings)) = self.code {
             object.insert("code".into(), json!(code));
             object.insert("warnings".into(), json!(warnings));
@@ -111,7 +127,5 @@ pub fn check_erp(erp_kw: f64) -> Result<(), Refusal> {
     if erp_kw > 0.0 && erp_kw.is_finite() {
         return Ok(());
     }
-    Err(Refusal::because(format!(
-        "`erp_kw` is {erp_kw}: expected a power above 0 kW"
-    )))
+    Err(Refusal::because(Message::new("path-erp").given("erp", erp_kw)))
 }

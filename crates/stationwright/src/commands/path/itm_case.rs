@@ -9,6 +9,7 @@ use propagation::itm::{
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
 use std::path::Path;
+use words::Message;
 
 #[derive(Deserialize)]
 struct Case {
@@ -53,7 +54,7 @@ pub fn answer(text: &str, folder: &Path) -> Result<Answer, Refusal> {
         profile_file,
     } = serde_json::from_str(text).map_err(Refusal::json)?;
     let (spacing_m, height_m) = read_terrain(profile, profile_file, folder)?;
-    let profile = Profile::new(spacing_m, &height_m).map_err(|f| Refusal::because(f.to_string()))?;
+    let profile = Profile::new(spacing_m, &height_m).map_err(|f| Refusal::because(&f))?;
     if let Some(erp_kw) = inputs.erp_kw {
         check_erp(erp_kw)?;
     }
@@ -62,7 +63,7 @@ pub fn answer(text: &str, folder: &Path) -> Result<Answer, Refusal> {
         rx_agl_m: inputs.h_rx_m,
     };
     let polarisation = polarisation(&inputs.pol).ok_or_else(|| Refusal {
-        reason: format!("`pol` is `{}`: expected `h` or `v`", inputs.pol),
+        reason: Message::new("path-polarisation").text("pol", &inputs.pol),
         code: Some((itm::Refusal::Polarisation.code(), 0)),
     })?;
     let conditions = Conditions {
@@ -101,7 +102,7 @@ fn read_terrain(profile: Terrain, beside: Option<String>, folder: &Path) -> Resu
         spacing_m = spacing_m.or(terrain.spacing_m);
         height_m = terrain.h_m;
     }
-    let missing = |what: &str| Refusal::because(format!("no `{what}` in `profile`"));
+    let missing = |what: &str| Refusal::because(Message::new("path-no-key").text("key", what));
     Ok((
         spacing_m.ok_or_else(|| missing("spacing_m"))?,
         height_m.ok_or_else(|| missing("h_m"))?,
@@ -114,43 +115,54 @@ fn read_profile_file(name: &str, folder: &Path) -> Result<Terrain, Refusal> {
         .iter()
         .flat_map(|p| [p.clone(), p.with_added_extension("json")]);
     let Some(file) = candidates.into_iter().find(|p| p.is_file()) else {
-        let looked = places.map(|p| p.display().to_string()).join(" or ");
-        return Err(Refusal::because(format!(
-            "`profile_file` is `{name}`, but there is no {looked}"
-        )));
+        let looked = words::Arg::Choices(places.map(|p| p.display().to_string()).to_vec());
+        return Err(Refusal::because(
+            Message::new("path-no-profile")
+                .text("name", name)
+                .with("looked", looked),
+        ));
     };
-    let text = std::fs::read_to_string(&file)
-        .map_err(|fault| Refusal::because(format!("{} cannot be read: {fault}", file.display())))?;
+    let text = std::fs::read_to_string(&file).map_err(|fault| {
+        Refusal::because(
+            Message::new("open-failed")
+                .text("path", file.display().to_string())
+                .message("why", Message::foreign(fault)),
+        )
+    })?;
     serde_json::from_str(&text).map_err(Refusal::json)
 }
 
 fn refusal(refused: Refused, inputs: &Inputs) -> Refusal {
     use itm::Refusal as R;
+    let number = |key, value| Message::new("path-is").text("key", key).given("value", value);
     let given = match refused.refusal {
-        R::TxHeight => format!("`h_tx_m` is {}", inputs.h_tx_m),
-        R::RxHeight => format!("`h_rx_m` is {}", inputs.h_rx_m),
-        R::Climate => format!("`climate` is {}", inputs.climate),
-        R::Time => format!("`time_pct` is {}", inputs.time_pct),
-        R::Location => format!("`location_pct` is {}", inputs.location_pct),
-        R::Situation => format!("`situation_pct` is {}", inputs.situation_pct),
-        R::Refractivity => format!("`n0` is {}", inputs.n0),
-        R::Frequency => format!("`f_mhz` is {}", inputs.f_mhz),
-        R::Polarisation => format!("`pol` is {}", inputs.pol),
-        R::Permittivity => format!("`epsilon_r` is {}", inputs.epsilon_r),
-        R::Conductivity => format!("`sigma_s_per_m` is {}", inputs.sigma_s_per_m),
-        R::GroundImpedance => {
-            format!(
-                "`epsilon_r` is {}, `sigma_s_per_m` {}",
-                inputs.epsilon_r, inputs.sigma_s_per_m
-            )
-        }
-        R::Variability => format!("`mdvar` is {}", inputs.mdvar),
+        R::TxHeight => number("h_tx_m", inputs.h_tx_m),
+        R::RxHeight => number("h_rx_m", inputs.h_rx_m),
+        R::Climate => number("climate", inputs.climate),
+        R::Time => number("time_pct", inputs.time_pct),
+        R::Location => number("location_pct", inputs.location_pct),
+        R::Situation => number("situation_pct", inputs.situation_pct),
+        R::Refractivity => number("n0", inputs.n0),
+        R::Frequency => number("f_mhz", inputs.f_mhz),
+        R::Polarisation => Message::new("path-is")
+            .text("key", "pol")
+            .text("value", &inputs.pol),
+        R::Permittivity => number("epsilon_r", inputs.epsilon_r),
+        R::Conductivity => number("sigma_s_per_m", inputs.sigma_s_per_m),
+        R::GroundImpedance => Message::new("path-ground")
+            .given("permittivity", inputs.epsilon_r)
+            .given("conductivity", inputs.sigma_s_per_m),
+        R::Variability => number("mdvar", inputs.mdvar),
         R::EarthRadius | R::SurfaceRefractivityLow | R::SurfaceRefractivityHigh => {
-            format!("`n0` is {} over this profile", inputs.n0)
+            Message::new("path-over-profile").given("n0", inputs.n0)
         }
     };
+    let reason = Message::new("path-itm-refused")
+        .message("given", given)
+        .message("why", &refused)
+        .text("code", refused.refusal.code().to_string());
     Refusal {
-        reason: format!("{given}; {refused} (code {})", refused.refusal.code()),
+        reason,
         code: Some((refused.refusal.code(), refused.warnings.bits())),
     }
 }
@@ -163,22 +175,12 @@ fn told(id: Option<String>, inputs: &Inputs, prediction: &Prediction) -> Answer 
         unit,
     };
     let mut figures = vec![
-        figure("a_db", "basic transmission loss", prediction.loss_db, "dB"),
-        figure(
-            "a_fs_db",
-            "of it free space",
-            prediction.steps.free_space_db,
-            "dB",
-        ),
+        figure("a_db", "path-loss", prediction.loss_db, "dB"),
+        figure("a_fs_db", "path-free-space", prediction.steps.free_space_db, "dB"),
     ];
     if let Some(erp_kw) = inputs.erp_kw {
         let field = prediction.field_dbuv_m(inputs.f_mhz, erp_kw);
-        figures.push(figure(
-            "e_dbuvm",
-            "field strength for the ERP given",
-            field,
-            "dB(µV/m)",
-        ));
+        figures.push(figure("e_dbuvm", "path-field", field, "dB(µV/m)"));
     }
     Answer {
         model: "itm",
@@ -202,24 +204,25 @@ fn mode(mode: Mode) -> &'static str {
     }
 }
 
-fn sentence(warning: Warning) -> &'static str {
-    match warning {
-        Warning::TxHeight => "transmitting aerial outside 1 to 1000 m above ground",
-        Warning::RxHeight => "receiving aerial outside 1 to 1000 m above ground",
-        Warning::Frequency => "frequency outside 40 MHz to 10 GHz",
-        Warning::PathOver1000Km => "path longer than 1000 km",
-        Warning::PathOver2000Km => "path longer than 2000 km",
-        Warning::PathSteep => "path short for the difference of the effective heights",
-        Warning::PathUnder1Km => "path shorter than 1 km",
-        Warning::TxHorizonAngle => "the transmitter's horizon lies more than 0.2 rad from the horizontal",
-        Warning::RxHorizonAngle => "the receiver's horizon lies more than 0.2 rad from the horizontal",
-        Warning::TxHorizonNear => "the transmitter's horizon is under a tenth of the smooth-Earth distance",
-        Warning::RxHorizonNear => "the receiver's horizon is under a tenth of the smooth-Earth distance",
-        Warning::TxHorizonFar => "the transmitter's horizon is over three times the smooth-Earth distance",
-        Warning::RxHorizonFar => "the receiver's horizon is over three times the smooth-Earth distance",
-        Warning::ExtremePercentage => "a percentage so near 0 or 100 that the spread is extrapolated",
-        Warning::Refractivity => "surface refractivity of the path under 250 N-units",
-    }
+fn sentence(warning: Warning) -> Message {
+    let what = match warning {
+        Warning::TxHeight => "tx-height",
+        Warning::RxHeight => "rx-height",
+        Warning::Frequency => "frequency",
+        Warning::PathOver1000Km => "over-1000-km",
+        Warning::PathOver2000Km => "over-2000-km",
+        Warning::PathSteep => "steep",
+        Warning::PathUnder1Km => "under-1-km",
+        Warning::TxHorizonAngle => "tx-horizon-angle",
+        Warning::RxHorizonAngle => "rx-horizon-angle",
+        Warning::TxHorizonNear => "tx-horizon-near",
+        Warning::RxHorizonNear => "rx-horizon-near",
+        Warning::TxHorizonFar => "tx-horizon-far",
+        Warning::RxHorizonFar => "rx-horizon-far",
+        Warning::ExtremePercentage => "percentage",
+        Warning::Refractivity => "refractivity",
+    };
+    Message::new("path-itm-warning").tag("what", what)
 }
 
 /// Intermediates by the method's names.

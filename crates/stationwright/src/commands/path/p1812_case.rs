@@ -6,6 +6,7 @@ use propagation::p1812::{
 };
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
+use words::Message;
 
 #[derive(Deserialize)]
 struct Case {
@@ -49,7 +50,7 @@ pub fn answer(text: &str) -> Result<Answer, Refusal> {
     check_erp(inputs.erp_kw)?;
     let profile = read_profile(profile)?;
     let link = read_link(&inputs)?;
-    let refused = |fault: propagation::p1812::InputError| Refusal::because(fault.to_string());
+    let refused = |fault: propagation::p1812::InputError| Refusal::because(&fault);
     let prediction = predict(&profile, &link).map_err(refused)?;
     let constants = Constants::new(&link.conditions).map_err(refused)?;
     let figure = |name, words, value, unit| Figure {
@@ -62,16 +63,16 @@ pub fn answer(text: &str) -> Result<Answer, Refusal> {
         model: "p1812",
         id,
         figures: vec![
-            figure("lb_db", "basic transmission loss", prediction.loss_db, "dB"),
+            figure("lb_db", "path-loss", prediction.loss_db, "dB"),
             figure(
                 "e_1kw_dbuvm",
-                "field strength for 1 kW ERP",
+                "path-field-1kw",
                 prediction.field_1kw_dbuv_m,
                 "dB(µV/m)",
             ),
             figure(
                 "e_dbuvm",
-                "field strength for the ERP given",
+                "path-field",
                 prediction.field_dbuv_m(inputs.erp_kw),
                 "dB(µV/m)",
             ),
@@ -90,24 +91,24 @@ fn read_profile(lists: Lists) -> Result<Profile, Refusal> {
     for (index, code) in lists.zone.iter().enumerate() {
         let zone = u8::try_from(*code).ok().and_then(Zone::from_code);
         zones.push(zone.ok_or_else(|| {
-            Refusal::because(format!(
-                "point {index}: zone `{code}`: expected 1 (sea), 3 (coast) or 4 (inland)"
-            ))
+            Refusal::because(
+                Message::new("path-zone")
+                    .count("point", index as i64)
+                    .count("zone", *code),
+            )
         })?);
     }
-    Profile::new(lists.d_km, lists.h_m, lists.clutter_m, zones)
-        .map_err(|fault| Refusal::because(fault.to_string()))
+    Profile::new(lists.d_km, lists.h_m, lists.clutter_m, zones).map_err(|fault| Refusal::because(&fault))
 }
 
 fn read_link(inputs: &Inputs) -> Result<Link, Refusal> {
     let polarisation = polarisation(&inputs.pol)
-        .ok_or_else(|| Refusal::because(format!("`pol` is `{}`: expected `h` or `v`", inputs.pol)))?;
+        .ok_or_else(|| Refusal::because(Message::new("path-polarisation").text("pol", &inputs.pol)))?;
     let coast = match (inputs.dct_km, inputs.dcr_km) {
         (Some(tx_km), Some(rx_km)) if tx_km >= 0.0 && rx_km >= 0.0 => Some(ToCoast { tx_km, rx_km }),
         (None, None) => None,
         _ => {
-            let reason = "`dct_km` and `dcr_km`: give both, 0 km or more, or neither";
-            return Err(Refusal::because(reason.into()));
+            return Err(Refusal::because(Message::new("path-coast")));
         }
     };
     Ok(Link {
@@ -136,9 +137,10 @@ fn place(end: &str, lat_deg: f64, lon_deg: f64) -> Result<Place, Refusal> {
     if (-90.0..=90.0).contains(&lat_deg) && (-360.0..=360.0).contains(&lon_deg) {
         return Ok(Place { lat_deg, lon_deg });
     }
-    let reason = format!(
-        "`{end}_lat_deg` {lat_deg}, `{end}_lon_deg` {lon_deg}: expected a latitude of -90 to 90° and a longitude of -180 to 180°"
-    );
+    let reason = Message::new("path-place")
+        .text("end", end)
+        .given("lat", lat_deg)
+        .given("lon", lon_deg);
     Err(Refusal::because(reason))
 }
 
@@ -150,14 +152,14 @@ fn basis(basis: Basis) -> Value {
     }
 }
 
-fn warnings(basis: Basis) -> Vec<&'static str> {
+fn warnings(basis: Basis) -> Vec<Message> {
     match basis {
         Basis::AsGiven => vec![],
         Basis::Resampled { .. } => {
-            vec!["the profile has fewer points than the method wants; it was resampled"]
+            vec![Message::new("path-resampled")]
         }
         Basis::FreeSpace => {
-            vec!["the path is shorter than the method's least, 0.25 km; free space was taken"]
+            vec![Message::new("path-short")]
         }
     }
 }
