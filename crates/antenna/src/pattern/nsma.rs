@@ -89,7 +89,7 @@ impl PatternFile {
                     let cut = file.cuts.last_mut().ok_or(PatternFileError::Line {
                         line,
                         text: text.to_owned(),
-                        wanted: "a PATCUT before the points",
+                        wanted: "cut-before",
                     })?;
                     for _ in 0..count {
                         let short = PatternFileError::Short {
@@ -106,12 +106,12 @@ impl PatternFile {
             }
         }
         let gain = gain.ok_or(PatternFileError::Missing {
-            what: "a gain (MDGAIN)",
+            what: "gain",
         })?;
         file.gain_dbd = if dbi { gain - DBI_OVER_DBD } else { gain };
         if file.cuts.iter().all(|c| c.points.is_empty()) {
             return Err(PatternFileError::Missing {
-                what: "a cut with points (PATCUT, NUPOIN)",
+                what: "cut",
             });
         }
         Ok(file)
@@ -161,28 +161,33 @@ impl PatternFile {
         out
     }
 
-    /// The two cuts of one plane of a pattern through its strongest direction, in steps of one degree round and
-    /// `elev_step_deg` up and down.
-    pub fn of(pattern: &Pattern, plane: Plane, elev_step_deg: f64) -> Self {
-        let peak = pattern.peak(plane);
-        let relative = |gain: f64| (gain - peak.gain_dbd).clamp(FLOOR_DBD, 0.0);
-        let polarisation = if plane == Plane::Vertical { "V/V" } else { "H/H" };
-        let azimuth = pattern.horizontal_cut(plane, peak.elev_deg, 360);
+    /// Two cuts of each plane of a pattern through the plane's strongest direction, in steps of one degree round and
+    /// `elev_step_deg` up and down, against the strongest of all.
+    pub fn of(pattern: &Pattern, planes: &[Plane], elev_step_deg: f64) -> Self {
+        let peaks: Vec<_> = planes.iter().map(|p| (*p, pattern.peak(*p))).collect();
+        let gain_dbd = peaks.iter().map(|p| p.1.gain_dbd).fold(FLOOR_DBD, f64::max);
+        let relative = |gain: f64| (gain - gain_dbd).clamp(FLOOR_DBD, 0.0);
         let steps = (180.0 / elev_step_deg.clamp(0.05, 10.0)).round() as usize;
-        let elevation = pattern.vertical_cut(plane, peak.bearing_deg, steps);
-        let cut = |kind: &str, c: super::Cut| FileCut {
-            kind: kind.into(),
-            polarisation: polarisation.into(),
-            points: c
-                .angle_deg
-                .into_iter()
-                .zip(c.gain_dbd.into_iter().map(relative))
-                .collect(),
-        };
+        let mut cuts = Vec::new();
+        for (plane, peak) in peaks {
+            let azimuth = pattern.horizontal_cut(plane, peak.elev_deg, 360);
+            let elevation = pattern.vertical_cut(plane, peak.bearing_deg, steps);
+            for (kind, cut) in [("AZ", azimuth), ("EL", elevation)] {
+                cuts.push(FileCut {
+                    kind: kind.into(),
+                    polarisation: if plane == Plane::Vertical { "V/V" } else { "H/H" }.into(),
+                    points: cut
+                        .angle_deg
+                        .into_iter()
+                        .zip(cut.gain_dbd.into_iter().map(relative))
+                        .collect(),
+                });
+            }
+        }
         Self {
             band_mhz: (pattern.frequency_mhz(), pattern.frequency_mhz()),
-            gain_dbd: peak.gain_dbd,
-            cuts: vec![cut("AZ", azimuth), cut("EL", elevation)],
+            gain_dbd,
+            cuts,
             ..Self::default()
         }
     }
@@ -194,13 +199,15 @@ impl PatternFile {
     /// [`PatternFileError::Missing`] without an azimuth or an elevation cut of that plane.
     pub fn pattern(&self, plane: Plane, freq_mhz: f64) -> Result<Pattern, PatternFileError> {
         let azimuth = self.cut("AZ", plane).ok_or(PatternFileError::Missing {
-            what: "an azimuth cut of that plane",
+            what: "azimuth-cut",
         })?;
         let elevation = self.cut("EL", plane).ok_or(PatternFileError::Missing {
-            what: "an elevation cut of that plane",
+            what: "elevation-cut",
         })?;
         let (round, up) = (Shape::round(&azimuth.points), Shape::up(&elevation.points));
-        let peak = 10f64.powf(self.gain_dbd / 20.0);
+        // The weaker plane of two never comes up to the antenna's own maximum.
+        let top = azimuth.points.iter().chain(&elevation.points).map(|p| p.1);
+        let peak = ratio(self.gain_dbd + top.fold(FLOOR_DBD, f64::max).min(0.0));
         Ok(Pattern::from_field(freq_mhz, 1.0, 0.25, |d| {
             let value = C64::from(peak * round.at(d.bearing_deg.rem_euclid(360.0)) * up.at(d.elev_deg));
             match plane {
@@ -303,7 +310,7 @@ fn gain_unit_is_dbi(value: &str, line: usize, text: &str) -> Result<bool, Patter
         _ => Err(PatternFileError::Line {
             line,
             text: text.to_owned(),
-            wanted: "a gain unit DBI or DBD",
+            wanted: "gain-unit",
         }),
     }
 }
@@ -313,7 +320,7 @@ fn number(word: &str, line: usize, text: &str) -> Result<f64, PatternFileError> 
     value.ok_or(PatternFileError::Line {
         line,
         text: text.to_owned(),
-        wanted: "a number with a decimal point",
+        wanted: "number",
     })
 }
 
@@ -322,7 +329,7 @@ fn point(row: &str, line: usize) -> Result<(f64, f64), PatternFileError> {
     let (angle, db) = (words.next().unwrap_or_default(), words.next().unwrap_or_default());
     let (angle, db) = (number(angle, line, row)?, number(db, line, row)?);
     if angle.abs() > 360.0 || db > 0.5 {
-        let wanted = "an angle within a turn and a level of 0 dB or less";
+        let wanted = "level";
         return Err(PatternFileError::Line {
             line,
             text: row.to_owned(),

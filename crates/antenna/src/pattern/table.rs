@@ -64,7 +64,7 @@ impl Grid {
             .clone();
         let column = |name: &'static str| {
             let place = header.iter().position(|h| h.eq_ignore_ascii_case(name));
-            place.ok_or(PatternFileError::Missing { what: name })
+            place.ok_or(PatternFileError::Column { name })
         };
         let columns = [
             column(HEADER[0])?,
@@ -82,7 +82,7 @@ impl Grid {
                 *value = parsed.ok_or_else(|| PatternFileError::Line {
                     line: record.position().map_or(i + 2, |p| p.line() as usize),
                     text: word.to_owned(),
-                    wanted: "a number with a decimal point",
+                    wanted: "number",
                 })?;
             }
             rows.push(row);
