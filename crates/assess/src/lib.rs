@@ -13,6 +13,7 @@ pub mod masts;
 pub mod method;
 pub mod naming;
 pub mod outcome;
+pub mod pattern_files;
 pub mod proofs;
 pub mod rules;
 pub mod said;

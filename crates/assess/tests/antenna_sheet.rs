@@ -139,3 +139,42 @@ fn two_programmes_share_an_antenna_cut_for_the_first() {
         assert_eq!(sheets[1].shares_with, ["E1"]);
     });
 }
+
+/// Panels and tubes of a lattice that the file does not state are assumptions with bounds, and what they are worth is the
+/// antenna's: the gain towards the strongest direction moves by tenths of a decibel from bound to bound, never by nothing.
+#[test]
+fn the_proportions_of_a_lattice_are_assumed_and_worth_something() {
+    let lattice = || {
+        sound()
+            .set("sites.HILL.mast.kind", "guyed lattice")
+            .set("sites.HILL.mast.width", "0.4 m")
+    };
+    let judged = lattice().judge(false);
+    let gain_dbd = |bench: bench::Bench| {
+        bench.with_case(|case| {
+            let outcome = assess::evaluate(case, &assess::Fields::default());
+            let radiating = outcome.transmission.emissions[0].radiating.as_ref().ok();
+            radiating.map(|r| r.pattern.gain_dbd(antenna::direction::Plane::Vertical, 90.0, 0.0))
+        })
+    };
+    for key in ["panel", "leg", "bracing"] {
+        let path = format!("sites.HILL.mast.{key}");
+        let ranked = judged
+            .assessment
+            .assumptions
+            .iter()
+            .find(|a| a.assumption.path == path);
+        let assumed = &ranked
+            .unwrap_or_else(|| panic!("{path} is not listed"))
+            .assumption;
+        let at = |bound: &Option<serde_json::Value>| {
+            gain_dbd(lattice().set(&path, bound.clone().unwrap_or_default())).unwrap_or(f64::NAN)
+        };
+        let moved_db = at(&assumed.high) - at(&assumed.low);
+        println!("{key}: {moved_db:+.3} dB towards 90°");
+        assert!(
+            moved_db.abs() > 1e-4 && moved_db.abs() < 2.0,
+            "{key}: {moved_db} dB"
+        );
+    }
+}

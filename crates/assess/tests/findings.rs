@@ -194,6 +194,13 @@ const CAUSES: &[Cause] = &[
     }),
     cause("AN 10", "E1", |b| b.remove("antennas.ANT1.element")),
     cause("AN 11", "ANT1", |b| b.set("sites.HILL.climate.ice", "20 mm")),
+    cause("AN 14", "ANT1", |b| {
+        b.set("antennas.ANT1.bay_shares", json!(["40 %", "20 %", "20 %", "20 %"]))
+    }),
+    cause("AN 14", "ANT1", |b| b.set("antennas.ANT1.upper_half", "65 %")),
+    cause("AN 14", "ANT1", |b| {
+        b.shelf("splitter-4", "splitter.shares", json!(["40 %", "20 %", "20 %", "20 %"]))
+    }),
     cause("LI 01", "E1", |b| b.set("emissions.E1.power", "150 W")),
     cause("LI 02", "E1", |b| b.set("emissions.E1.power", "40 W")),
     cause("LI 03", "E1", |b| {

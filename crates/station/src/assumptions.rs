@@ -7,6 +7,7 @@ use crate::document::{Node, Span, Value};
 use crate::known::Mark;
 use crate::read::join;
 use serde_json::{Value as Json, json};
+use words::{Language, Message};
 
 /// One assumption as it stands in a filled document.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
@@ -19,10 +20,23 @@ pub struct Assumption {
     pub low: Option<Json>,
     /// The most it may well be.
     pub high: Option<Json>,
-    /// Why.
+    /// Why: the code of a message where it is ours, words where it is the user's. See [`Assumption::reason`].
     pub why: String,
     /// How good the reason is.
     pub mark: Mark,
+}
+
+impl Assumption {
+    /// Why, to be said: ours in a language, the user's own words as they stand.
+    pub fn reason(&self) -> Message {
+        let is_ours =
+            self.why.starts_with("why-") && words::words().arguments(&self.why, Language::English).is_some();
+        if is_ours {
+            Message::new(self.why.clone())
+        } else {
+            Message::foreign(&self.why)
+        }
+    }
 }
 
 struct Default {
@@ -67,12 +81,12 @@ use Mark::{Invented as I, Memory as M, Practice as P};
 
 /// `*` stands for every item of a list. Values that are numbers or true/false are written as such.
 const DEFAULTS: &[Default] = &[
-    between("brief.seats.hosts", "1", "1", "2", "one host is usual", P),
-    between("brief.seats.guests", "2", "0", "4", "two guests are usual", P),
+    between("brief.seats.hosts", "1", "1", "2", "why-one-host-is-usual", P),
+    between("brief.seats.guests", "2", "0", "4", "why-two-guests-are-usual", P),
     just(
         "brief.seats.operators",
         "0",
-        "hosts work the console themselves in small stations",
+        "why-hosts-work-the-console-themselves-in-small",
         P,
     ),
     between(
@@ -80,19 +94,19 @@ const DEFAULTS: &[Default] = &[
         "1",
         "0",
         "2",
-        "most talk programmes take one caller at a time",
+        "why-most-talk-programmes-take-one-caller-at",
         P,
     ),
     just(
         "brief.seats.contributors",
         "0",
-        "no outside contributor was asked for",
+        "why-no-outside-contributor-was-asked-for",
         P,
     ),
     just(
         "brief.seats.duty",
         "100 %",
-        "a broadcast transmitter runs all day, all year",
+        "why-a-broadcast-transmitter-runs-all-day-all",
         P,
     ),
     between(
@@ -100,7 +114,7 @@ const DEFAULTS: &[Default] = &[
         "10 years",
         "5 years",
         "15 years",
-        "the life of a transmitter",
+        "why-the-life-of-a-transmitter",
         P,
     ),
     between(
@@ -108,7 +122,7 @@ const DEFAULTS: &[Default] = &[
         "5 %",
         "3 %",
         "8 %",
-        "a usual rate for small investments",
+        "why-a-usual-rate-for-small-investments",
         I,
     ),
     between(
@@ -116,7 +130,7 @@ const DEFAULTS: &[Default] = &[
         "0.25 EUR/kWh",
         "0.15 EUR/kWh",
         "0.40 EUR/kWh",
-        "an indicative price",
+        "why-an-indicative-price",
         I,
     ),
     between(
@@ -124,7 +138,7 @@ const DEFAULTS: &[Default] = &[
         "4 %",
         "3 %",
         "6 %",
-        "a usual share of the capital a year",
+        "why-a-usual-share-of-the-capital-a",
         I,
     ),
     between(
@@ -132,7 +146,7 @@ const DEFAULTS: &[Default] = &[
         "1 %",
         "1 %",
         "2 %",
-        "a usual share of the capital a year",
+        "why-a-usual-share-of-the-capital-a",
         I,
     ),
     between(
@@ -140,7 +154,7 @@ const DEFAULTS: &[Default] = &[
         "99.5 %",
         "99 %",
         "99.9 %",
-        "about two days a year off the air",
+        "why-about-two-days-a-year-off-the",
         P,
     ),
     between(
@@ -148,66 +162,59 @@ const DEFAULTS: &[Default] = &[
         "30 min",
         "0 min",
         "2 h",
-        "most cuts are short",
+        "why-most-cuts-are-short",
         P,
     ),
     just(
         "brief.wanted.*.situation",
         "roof",
-        "BS.412 speaks of a fixed aerial at 10 m",
+        "why-bs-412-speaks-of-a-fixed-aerial",
         M,
     ),
-    just("study.step", "90 m", "the spacing of common elevation tiles", P),
     just(
-        "study.radius",
-        "40 km",
-        "beyond it few small stations are wanted",
+        "study.step",
+        "90 m",
+        "why-the-spacing-of-common-elevation-tiles",
         P,
     ),
     just(
-        "study.time",
-        "50 %",
-        "planning of wanted fields, Rec. ITU-R P.1812",
-        M,
+        "study.radius",
+        "40 km",
+        "why-beyond-it-few-small-stations-are-wanted",
+        P,
     ),
-    just("study.places", "50 %", "BS.412 wants the median of places", M),
+    just("study.time", "50 %", "why-planning-of-wanted-fields-p-1812", M),
+    just("study.places", "50 %", "why-bs-412-wants-the-median-of-places", M),
     between(
         "study.delta_n",
         "45.0",
         "35.0",
         "60.0",
-        "mid-latitude land, Rec. ITU-R P.453",
+        "why-mid-latitude-land-p-453",
         M,
     ),
-    between(
-        "study.n0",
-        "325.0",
-        "310.0",
-        "350.0",
-        "mid-latitude, Rec. ITU-R P.453",
-        M,
-    ),
+    between("study.n0", "325.0", "310.0", "350.0", "why-mid-latitude-p-453", M),
     between(
         "study.model_error",
         "6 dB",
         "4 dB",
         "9 dB",
-        "until measurements replace it",
+        "why-until-measurements-replace-it",
         I,
     ),
     just(
         "ground.model",
         "bare ground",
-        "said by nobody; a surface model would count roofs twice",
+        "why-said-by-nobody-a-surface-model-would",
         P,
     ),
-    just("sites.*.climate.sea_air", "false", "nobody spoke of salt", P),
+    just("sites.*.climate.sea_air", "false", "why-nobody-spoke-of-salt", P),
     between(
         "sites.*.climate.wind",
         "26 m/s",
         "22 m/s",
         "30 m/s",
-        "a middling basic wind, EN 1991-1-4 maps",
+        "why-a-middling-basic-wind-maps",
         M,
     ),
     between(
@@ -215,7 +222,7 @@ const DEFAULTS: &[Default] = &[
         "0 mm",
         "0 mm",
         "20 mm",
-        "nobody spoke of ice",
+        "why-nobody-spoke-of-ice",
         P,
     ),
     between(
@@ -223,7 +230,7 @@ const DEFAULTS: &[Default] = &[
         "35 °C",
         "28 °C",
         "42 °C",
-        "a hot day",
+        "why-a-hot-day",
         P,
     ),
     between(
@@ -231,13 +238,13 @@ const DEFAULTS: &[Default] = &[
         "42.0",
         "22.0",
         "95.0",
-        "temperate, Rec. ITU-R P.837",
+        "why-temperate-p-837",
         M,
     ),
     just(
         "sites.*.climate.terrain_category",
         "2",
-        "low plants, scattered obstacles, EN 1991-1-4 table 4.1",
+        "why-low-plants-scattered-obstacles-table-4-1",
         P,
     ),
     between(
@@ -245,16 +252,16 @@ const DEFAULTS: &[Default] = &[
         "2.0",
         "0.5",
         "10.0",
-        "temperate land",
+        "why-temperate-land",
         P,
     ),
-    just("sites.*.supply.mains", "true", "nobody said there is none", P),
+    just("sites.*.supply.mains", "true", "why-nobody-said-there-is-none", P),
     between(
         "sites.*.supply.cuts_per_week",
         "0.1",
         "0.02",
         "1.0",
-        "a fair public supply",
+        "why-a-fair-public-supply",
         P,
     ),
     between(
@@ -262,13 +269,13 @@ const DEFAULTS: &[Default] = &[
         "1 h",
         "10 min",
         "4 h",
-        "a usual cut",
+        "why-a-usual-cut",
         P,
     ),
     just(
         "sites.*.shelter.warmest",
         "40 °C",
-        "the rating of most equipment",
+        "why-the-rating-of-most-equipment",
         P,
     ),
     between(
@@ -276,19 +283,29 @@ const DEFAULTS: &[Default] = &[
         "150.0",
         "50.0",
         "400.0",
-        "one small fan",
+        "why-one-small-fan",
         P,
     ),
-    just("antennas.*.tilt", "0°", "no tilt was asked for", P),
-    just("antennas.*.azimuth", "0°", "dipoles on a pole, all round", P),
-    just("antennas.*.upper_half", "50 %", "equal power in both halves", P),
-    just("hops.*.availability", "99.9 %", "less than nine hours a year", P),
+    just("antennas.*.tilt", "0°", "why-no-tilt-was-asked-for", P),
+    just("antennas.*.azimuth", "0°", "why-dipoles-on-a-pole-all-round", P),
+    just(
+        "antennas.*.upper_half",
+        "50 %",
+        "why-equal-power-in-both-halves",
+        P,
+    ),
+    just(
+        "hops.*.availability",
+        "99.9 %",
+        "why-less-than-nine-hours-a-year",
+        P,
+    ),
     between(
         "hops.*.line_loss",
         "2 dB",
         "1 dB",
         "4 dB",
-        "short lines at both ends",
+        "why-short-lines-at-both-ends",
         P,
     ),
     between(
@@ -296,7 +313,7 @@ const DEFAULTS: &[Default] = &[
         "99.5 %",
         "98 %",
         "99.9 %",
-        "a usual access line without promise",
+        "why-a-usual-access-line-without-promise",
         P,
     ),
     between(
@@ -304,7 +321,7 @@ const DEFAULTS: &[Default] = &[
         "40 °C",
         "20 °C",
         "60 °C",
-        "the inner conductor on a warm day at work",
+        "why-the-inner-conductor-on-a-warm-day",
         P,
     ),
 ];
@@ -320,7 +337,104 @@ pub fn fill(document: &Node) -> Node {
         let steps: Vec<&str> = default.path.split('.').collect();
         lay(&mut filled, &steps, &assumed(default, &currency));
     }
+    lay_lattices(&mut filled);
     filled
+}
+
+/// Panels and tubes of a lattice mast, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lattice {
+    /// Height of a panel.
+    pub panel_m: f64,
+    /// Diameter of the legs.
+    pub leg_m: f64,
+    /// Diameter of horizontals and diagonals.
+    pub bracing_m: f64,
+}
+
+/// Usual proportions of a lattice for the width of its face (common practice, no source).
+pub fn lattice(face_m: f64) -> Lattice {
+    Lattice {
+        panel_m: 1.2 * face_m,
+        leg_m: face_m / 12.0,
+        bracing_m: face_m / 24.0,
+    }
+}
+
+/// Lays usual proportions into every lattice mast whose width is known.
+fn lay_lattices(document: &mut Node) {
+    let Some(sites) = document.get("sites") else {
+        return;
+    };
+    let Value::List(sites) = &sites.value else { return };
+    let faces: Vec<Option<f64>> = sites.iter().map(lattice_face_m).collect();
+    for (index, face_m) in faces.into_iter().enumerate() {
+        let Some(face_m) = face_m else { continue };
+        let usual = lattice(face_m);
+        for (key, value_m, least, most, why) in [
+            (
+                "panel",
+                usual.panel_m,
+                0.8,
+                1.3,
+                "why-a-panel-is-usually-a-little-higher",
+            ),
+            (
+                "leg",
+                usual.leg_m,
+                0.7,
+                1.4,
+                "why-legs-are-usually-a-twelfth-of-the",
+            ),
+            (
+                "bracing",
+                usual.bracing_m,
+                0.7,
+                1.5,
+                "why-bracing-is-usually-half-as-thick-as",
+            ),
+        ] {
+            let metres = |m: f64| format!("{} m", (m * 1e4).round() / 1e4);
+            let value = json!({
+                "assumed": metres(value_m),
+                "low": metres(value_m * least),
+                "high": metres(value_m * most),
+                "why": why,
+                "mark": P.word(),
+            });
+            lay_in_site(document, index, key, &value);
+        }
+    }
+}
+
+fn lay_in_site(document: &mut Node, index: usize, key: &str, value: &Json) {
+    let Value::Table(entries) = &mut document.value else {
+        return;
+    };
+    let sites = entries
+        .iter_mut()
+        .find(|e| e.key == "sites")
+        .map(|e| &mut e.node.value);
+    if let Some(Value::List(sites)) = sites
+        && let Some(site) = sites.get_mut(index)
+    {
+        lay(site, &["mast", key], value);
+    }
+}
+
+/// Width of a site's lattice face, m; none for a pole, or where the width is not known.
+fn lattice_face_m(site: &Node) -> Option<f64> {
+    let mast = site.get("mast")?;
+    let known = |key: &str| {
+        let node = mast.get(key)?;
+        let inner = ["assumed", "measured"].iter().find_map(|k| node.get(k));
+        text_of(inner.unwrap_or(node))
+    };
+    if !known("kind")?.ends_with("lattice") {
+        return None;
+    }
+    let face_m = known("width")?.parse::<quantity::Length>().ok()?.m();
+    (face_m > 0.0).then_some(face_m)
 }
 
 /// Every assumption that stands in a document, the file's own included.
@@ -428,6 +542,32 @@ mod tests {
     use crate::{Edit, Station};
 
     #[test]
+    fn every_reason_of_ours_is_a_message_in_every_language_and_a_users_own_stands_as_written() {
+        for language in Language::ALL {
+            for default in DEFAULTS {
+                let known = words::words().arguments(default.why, *language);
+                assert!(
+                    known.is_some_and(std::collections::BTreeSet::is_empty),
+                    "{}",
+                    default.why
+                );
+            }
+        }
+        let of = |why: &str| Assumption {
+            path: "x".into(),
+            value: json!(1),
+            low: None,
+            high: None,
+            why: why.into(),
+            mark: Mark::Practice,
+        };
+        let said = |why: &str| words::said(&of(why).reason(), Language::French);
+        assert_eq!(said("why-one-host-is-usual"), "un animateur est l’usage");
+        assert_eq!(said("because I say so"), "because I say so");
+        assert_eq!(said("why-not"), "why-not");
+    }
+
+    #[test]
     fn a_name_alone_makes_a_station_full_of_assumptions() {
         let bare = Node::from_json(&json!({"format": 1, "name": "Somewhere"}));
         let filled = fill(&bare);
@@ -453,5 +593,37 @@ mod tests {
         }
         assert!(listed(&filled).is_empty());
         Station::read(&filled).unwrap();
+    }
+
+    #[test]
+    fn a_lattice_is_of_usual_proportions_until_the_file_says_otherwise() {
+        let site = |mast: Json| {
+            let sites = json!([{"tag": "HILL", "name": "Hill", "position": "43.5° N 35.5° W", "mast": mast}]);
+            fill(&Node::from_json(
+                &json!({"format": 1, "name": "X", "sites": sites}),
+            ))
+        };
+        let of = |document: &Node| -> Vec<Assumption> {
+            let mast = ["panel", "leg", "bracing"].map(|key| format!("sites.HILL.mast.{key}"));
+            let mut all = listed(document);
+            all.retain(|a| mast.contains(&a.path) || a.path.contains(".mast.leg"));
+            all
+        };
+        let lattice = site(json!({"kind": "guyed lattice", "width": "0.6 m"}));
+        let assumed = of(&lattice);
+        assert_eq!(assumed.len(), 3, "{assumed:?}");
+        assert!(assumed.iter().all(|a| a.low.is_some() && a.high.is_some()));
+        let mast = &Station::read(&lattice).unwrap().sites[0].mast;
+        assert_eq!(mast.panel.value().map(|l| l.m()), Some(0.72));
+        assert_eq!(mast.leg.value().map(|l| l.m()), Some(0.05));
+        let stated = site(
+            json!({"kind": "guyed lattice", "width": "0.6 m", "leg": "60 mm", "bracing": "20 mm", "panel": "0.5 m"}),
+        );
+        assert!(of(&stated).is_empty());
+        let mast = &Station::read(&stated).unwrap().sites[0].mast;
+        assert_eq!(mast.leg.value().map(|l| l.m()), Some(0.06));
+        // A pole has none, and neither has a lattice of unknown width.
+        assert!(of(&site(json!({"kind": "pole", "width": "0.06 m"}))).is_empty());
+        assert!(of(&site(json!({"kind": "guyed lattice"}))).is_empty());
     }
 }

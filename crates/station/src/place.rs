@@ -156,6 +156,12 @@ crate::record! {
         pub roof: Option<HeightAgl>,
         /// Diameter of the pole, or width of a lattice face.
         pub width: Known<Length>,
+        /// Height of a lattice's panel, from one horizontal to the next.
+        pub panel: Known<Length>,
+        /// Diameter of a lattice's legs; an angle counts as 0.8 of its width.
+        pub leg: Known<Length>,
+        /// Diameter of a lattice's horizontals and diagonals.
+        pub bracing: Known<Length>,
         /// Wind area it can still bear at its top, from its owner's structural engineer.
         pub spare_wind_area: Known<Area>,
         /// The most that may stand on it, above ground, where someone limits it.

@@ -413,6 +413,8 @@ crate::record! {
         pub branch_power: Option<Power>,
         /// Its ports are isolated from one another.
         pub isolated: Option<bool>,
+        /// Share of the power each way gets, the topmost bay's first; equal when absent.
+        pub shares: Vec<Percent>,
     }
 }
 

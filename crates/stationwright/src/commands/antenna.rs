@@ -1,11 +1,13 @@
 //! `stationwright antenna`: one antenna as it is, or its bays shaped for the people they serve.
 
+mod pattern;
+
 use super::assess::{refused, report};
 use super::watched::Watched;
 use crate::office::{OfficeError, Opened};
 use assess::antenna_sheet::{AntennaSheet, antenna_sheets};
 use assess::shaping::{Given, NoShape, ShapedAntenna, shape_for_people};
-use assess::{Fields, evaluate};
+use assess::{Case, Fields, Outcome, evaluate};
 use folder::{Expected, StationFile, save};
 use quantity::{Azimuth, Decibels, Digits, Elevation, Erp, Frequency, GainDbd, Length, Power};
 use std::path::PathBuf;
@@ -16,7 +18,9 @@ use words::{Language, Message, said};
 ///
 /// Shaping chooses each bay's direction, phase and power, and the stand-off, for most people under the licence.
 #[derive(clap::Args, Debug)]
-#[command(after_help = "Example: stationwright antenna examples/orrenay --for-people")]
+#[command(
+    after_help = "Examples: stationwright antenna examples/orrenay --for-people\n          stationwright antenna examples/orrenay --pattern ant1.nsma"
+)]
 pub struct AntennaArgs {
     /// Folder of the station, or its file
     #[arg(value_name = "DIR")]
@@ -33,6 +37,21 @@ pub struct AntennaArgs {
     /// Write the shaped bays into the station file
     #[arg(long, requires = "for_people")]
     write: bool,
+    /// Write its pattern to a file: .nsma, .adf or .txt for NSMA WG16.99.050, .csv for a table
+    #[arg(long, value_name = "FILE", conflicts_with = "for_people")]
+    pattern: Option<PathBuf>,
+    /// Lay a measured pattern (the same forms) over the computed one: largest and rms difference of each cut
+    #[arg(long, value_name = "FILE", conflicts_with = "for_people")]
+    measured_pattern: Option<PathBuf>,
+    /// True bearing of the measurement's azimuth 0, degrees
+    #[arg(
+        long,
+        value_name = "DEG",
+        default_value_t = 0.0,
+        requires = "measured_pattern",
+        allow_negative_numbers = true
+    )]
+    measured_zero: f64,
     /// Print everything as JSON
     #[arg(long)]
     json: bool,
@@ -52,16 +71,13 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
     };
     let outcome = evaluate(&case, &fields);
     if !args.for_people {
-        let sheets = antenna_sheets(&case, &outcome);
-        let Some(sheet) = sheets.iter().find(|s| s.emission == tag) else {
-            return refused(&words(&Message::new("mounted-nothing").text("tag", tag)));
+        return match listed(args, &case, &outcome, &tag) {
+            Ok(text) => {
+                print!("{text}");
+                ExitCode::SUCCESS
+            }
+            Err(why) => refused(&words(&why)),
         };
-        if args.json {
-            println!("{:#}", serde_json::json!(sheet));
-        } else {
-            print!("{}", shown(sheet));
-        }
-        return ExitCode::SUCCESS;
     }
     let shaped = match shape_for_people(&case, &fields, &outcome, &tag, args.least_power) {
         Ok(shaped) => shaped,
@@ -104,6 +120,41 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
         }
     }
     ExitCode::SUCCESS
+}
+
+/// The antenna as it is, its pattern written and a measured one laid over it where that is asked for.
+fn listed(args: &AntennaArgs, case: &Case, outcome: &Outcome, tag: &str) -> Result<String, Message> {
+    let sheets = antenna_sheets(case, outcome);
+    let sheet = sheets
+        .iter()
+        .find(|s| s.emission == tag)
+        .ok_or_else(|| Message::new("mounted-nothing").text("tag", tag))?;
+    if let Some(path) = &args.pattern {
+        pattern::write(outcome, tag, &sheet.antenna, path)?;
+    }
+    let laid = match &args.measured_pattern {
+        Some(path) => Some((path, pattern::laid(outcome, tag, path, args.measured_zero)?)),
+        None => None,
+    };
+    if args.json {
+        let mut json = serde_json::json!(sheet);
+        if let Some((_, cuts)) = &laid {
+            json["measured_less_computed"] = serde_json::json!(cuts);
+        }
+        return Ok(format!("{json:#}\n"));
+    }
+    let mut text = shown(sheet);
+    if let Some(path) = &args.pattern {
+        let path = path.display().to_string();
+        text += &format!(
+            "\n{}\n",
+            words(&Message::new("pattern-written").text("path", path))
+        );
+    }
+    if let Some((path, cuts)) = &laid {
+        text += &format!("\n{}", pattern::shown(path, cuts));
+    }
+    Ok(text)
 }
 
 fn written(file: &StationFile, shaped: &ShapedAntenna) -> Result<(), Message> {

@@ -307,7 +307,8 @@ pub(super) fn mount_plan(plan: &StackPlan, site: &station::place::Site) -> Mount
         return MountPlan::proof_of(plan, None);
     };
     let usual = station::assumptions::lattice(face_m);
-    let metres = |known: &station::Known<quantity::Length>, usual_m: f64| known.value().map_or(usual_m, |l| l.m());
+    let metres =
+        |known: &station::Known<quantity::Length>, usual_m: f64| known.value().map_or(usual_m, |l| l.m());
     let bracing_m = metres(&site.mast.bracing, usual.bracing_m);
     let mast = Mast::Lattice {
         legs,

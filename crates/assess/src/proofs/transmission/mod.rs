@@ -187,6 +187,21 @@ pub struct Radiating {
     pub branch_rated_w: Option<f64>,
     /// Ways of the splitter; `None` without one.
     pub ways: Option<u32>,
+    /// The bay whose share lies furthest from what the splitter gives it; `None` without a splitter.
+    pub division: Option<Division>,
+}
+
+/// What a bay is to get of the power, and what its way of the splitter gives.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Division {
+    /// From the top, 1 first.
+    pub bay: usize,
+    /// Share the design asks for, 0 to 1.
+    pub wanted: f64,
+    /// Share the splitter gives, 0 to 1.
+    pub given: f64,
+    /// What the splitter gives every bay, from the top, where its ratings say it; empty when it divides equally.
+    pub made: Vec<f64>,
 }
 
 /// Why there is no pattern.

@@ -2,6 +2,7 @@
 
 pub mod bay_overloaded;
 pub mod corrodes;
+pub mod divides_otherwise;
 pub mod ice;
 pub mod mast_left_out;
 pub mod no_pattern;
@@ -27,4 +28,5 @@ pub static RULES: &[&Rule] = &[
     &mast_left_out::RULE,
     &no_pattern::RULE,
     &ice::RULE,
+    &divides_otherwise::RULE,
 ];
