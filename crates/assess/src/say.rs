@@ -423,7 +423,7 @@ impl Speaker<'_> {
             Some(Value::Money(over)) => self.text(
                 &Message::new("effect-over-budget")
                     .text("price", price)
-                    .money("over", over),
+                    .money("over", over.whole()),
             )?,
             _ => price,
         };

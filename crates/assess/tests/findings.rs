@@ -144,6 +144,9 @@ const CAUSES: &[Cause] = &[
     cause("TX 08", "TX1", |b| {
         b.shelf("tx-300", "transmitter.three_phase", true)
     }),
+    cause("TX 09", "TX1", |b| {
+        b.set("brief.continuity.reserve_transmitter", true)
+    }),
     cause("FD 01", "F1", |b| {
         b.set("cables.F1.shelf", "rg-58")
             .set("emissions.E1.power", "280 W")
@@ -164,6 +167,7 @@ const CAUSES: &[Cause] = &[
         b.shelf("foam-7-8", "line.power_100mhz", json!(null))
     }),
     cause("FD 09", "", |b| b.set("items.EARTH.count", 1)),
+    cause("FD 10", "F1", |b| b.set("cables.F1.shelf", "rg-58")),
     cause("AN 01", "ANT1", |b| b.shelf("splitter-4", "splitter.ways", 6)),
     cause("AN 02", "ANT1", |b| {
         b.remove("cables.TAILS")
@@ -194,6 +198,10 @@ const CAUSES: &[Cause] = &[
     }),
     cause("AN 10", "E1", |b| b.remove("antennas.ANT1.element")),
     cause("AN 11", "ANT1", |b| b.set("sites.HILL.climate.ice", "20 mm")),
+    cause("AN 13", "ANT1", |b| {
+        b.set("sites.HILL.climate.ice", "20 mm")
+            .set("brief.continuity.availability", "99.9 %")
+    }),
     cause("AN 14", "ANT1", |b| {
         b.set("antennas.ANT1.bay_shares", json!(["40 %", "20 %", "20 %", "20 %"]))
     }),

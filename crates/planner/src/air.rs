@@ -121,13 +121,14 @@ fn inline(shelf: &Shelf, kind: ItemKind, power_w: f64) -> Option<&ShelfItem> {
     }))
 }
 
-/// A second transmitter is asked for, and a change-over on the shelf bears the first.
-pub fn reserve<'a>(case: &Case<'a>, pick: &Pick) -> Option<&'a ShelfItem> {
-    if case.station.brief.continuity.reserve_transmitter != Some(true) {
+/// The change-over of a choice: a second transmitter is asked for, it is not put off, and the shelf has one that bears the first.
+/// A shelf that has none leaves the brief's wish to be found missing (TX 09).
+pub fn reserve<'a>(case: &Case<'a>, choice: &AirChoice) -> Option<&'a ShelfItem> {
+    if !choice.reserve || case.station.brief.continuity.reserve_transmitter != Some(true) {
         return None;
     }
     let shelf: &'a Shelf = case.shelf;
-    inline(shelf, ItemKind::ChangeOver, rated_w(case, pick)?)
+    inline(shelf, ItemKind::ChangeOver, rated_w(case, &choice.transmitter)?)
 }
 
 /// The surge arrester for a transmitter.
@@ -166,7 +167,7 @@ pub fn write(case: &Case, draft: &mut Draft, choice: &AirChoice) -> Result<(), E
         here: tx,
         jumper,
     };
-    if let Some(change_over) = reserve(case, &choice.transmitter) {
+    if let Some(change_over) = reserve(case, choice) {
         let shelf = match &choice.transmitter {
             Pick::Buy(id) => id.clone(),
             Pick::Keep(tag) => case
@@ -407,7 +408,7 @@ pub fn least_price(case: &Case, choice: &AirChoice) -> Option<f64> {
     if let Pick::Buy(id) = &choice.transmitter {
         sum += price(id)?;
     }
-    if let Some(change_over) = reserve(case, &choice.transmitter) {
+    if let Some(change_over) = reserve(case, choice) {
         let spare = match &choice.transmitter {
             Pick::Buy(id) => price(id),
             Pick::Keep(tag) => case.station.item(tag).and_then(|i| price(&i.shelf)),

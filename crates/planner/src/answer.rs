@@ -3,6 +3,7 @@
 use crate::options::AirChoice;
 use crate::tier::Tier;
 use crate::trial::Trial;
+use assess::finding::Finding;
 use quantity::Money;
 use station::Edit;
 
@@ -116,7 +117,7 @@ pub struct Budget {
     pub now: Option<Now>,
 }
 
-/// The best station for the money that is there.
+/// The best station for the money that is there. Whatever law, safety or the supply forbid to go without is in it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Now {
     /// What it costs; where nothing goes on the air for the budget, the least that does.
@@ -131,6 +132,8 @@ pub struct Now {
     pub bought: Vec<Step>,
     /// What the next money buys, most needed first.
     pub next: Vec<Step>,
+    /// What is wrong with it that is not wrong with the whole design: errors, worst first.
+    pub breaks: Vec<Finding>,
     /// Edits from the brief to it.
     pub edits: Vec<Edit>,
 }
@@ -145,6 +148,7 @@ impl Now {
             air: None,
             bought: Vec::new(),
             next: Vec::new(),
+            breaks: Vec::new(),
             edits: Vec::new(),
         }
     }
@@ -153,7 +157,7 @@ impl Now {
 /// One thing bought.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
-    /// The item's tag in the whole design.
+    /// The item's tag in the whole design; the reserve transmitter's for it and its change-over.
     pub id: String,
     /// How many.
     pub count: u32,

@@ -1,15 +1,18 @@
 //! From a brief to the cheapest design that keeps it: choices, bounds, neighbours.
 //!
 //! The search is exact: every design has a rank that it cannot better, designs are looked at in that order, and it ends when
-//! the next cannot beat the best found. It looks at antennas by the array model; what it settles on is proved as the file asks.
+//! the next cannot beat the best found. Antennas are solved as the file asks for them, each distinct one once.
 
 pub mod air;
 pub mod answer;
+pub mod course;
 pub mod draft;
 pub mod link;
+mod missed;
 pub mod money;
 pub mod now;
 pub mod options;
+pub mod order;
 pub mod plan;
 pub mod presume;
 pub mod resilience;

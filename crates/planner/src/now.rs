@@ -1,12 +1,18 @@
 //! What the money that is there buys now: on the air first, then things in the order in which they are missed; and what the
 //! next money buys.
+//!
+//! How much a thing is missed is what the whole design's findings say without it. What law, safety or the supply forbid to go without
+//! is never put off: where the money does not buy it, nothing goes on the air.
 
 use crate::air;
 use crate::answer::{Now, Step};
+use crate::course::{Phase, Steps};
 use crate::draft::Draft;
+use crate::missed::{Missed, ORDER, Part, draft_of, findings, parts, put_off};
 use crate::options::AirChoice;
 use crate::plan::PlanError;
-use crate::search::Search;
+use crate::sample::Sample;
+use crate::search::{Depth, Search};
 use crate::trial::{Text, Trial};
 use assess::proofs::{energy, money, transmission};
 use quantity::{Decimal, Money};
@@ -15,34 +21,10 @@ use station::shelf::ItemKind;
 /// Smaller ways into the air that are evaluated where the chosen one costs more than there is.
 const SMALLER_TRIED: usize = 60;
 
-/// What is missed first when it is not there (common practice, no source). What is not named belongs to the way into the air.
-const MISSED: [ItemKind; 19] = [
-    ItemKind::Console,
-    ItemKind::Microphone,
-    ItemKind::Headphones,
-    ItemKind::AudioCable,
-    ItemKind::Playout,
-    ItemKind::HeadphoneAmplifier,
-    ItemKind::Hybrid,
-    ItemKind::Processor,
-    ItemKind::Arm,
-    ItemKind::OnAirLight,
-    ItemKind::Loudspeaker,
-    ItemKind::EmergencyPlayer,
-    ItemKind::Ups,
-    ItemKind::Generator,
-    ItemKind::RdsEncoder,
-    ItemKind::Rack,
-    ItemKind::Furniture,
-    ItemKind::Acoustics,
-    ItemKind::Spares,
-];
-
-/// A thing of the studio, or one beside the way into the air, that can wait.
-struct Part {
-    tag: String,
-    count: u32,
-    table: serde_json::Value,
+/// A way into the air without anything that may wait, with and without its reserve transmitter.
+struct Bare {
+    with: Draft,
+    without: Draft,
 }
 
 /// The best station for a budget below the price of a design, and what the next money buys.
@@ -55,137 +37,164 @@ pub fn now(
     chosen: &Trial,
     budget: Money,
 ) -> Result<Option<Now>, PlanError> {
-    let Some((mut draft, parts)) = bare(search, chosen)? else {
+    let of_choice = |s: &&Sample| s.bays == choice.bays && (s.height_m - choice.height_m).abs() < 1e-9;
+    let Some(at) = search.samples.iter().find(of_choice) else {
         return Ok(None);
     };
-    let mut air = choice.clone();
-    let Some(mut spent) = price_of(search, &draft) else {
-        return Ok(None);
+    let parts = parts(search, choice, chosen, at)?;
+    let steps = search.course.phase(Phase::Now, 2 * parts.len() + SMALLER_TRIED);
+    let must: Vec<(Part, u32)> = parts
+        .iter()
+        .filter(|p| p.missed.0 == Missed::Forbidden)
+        .map(|p| (p.clone(), p.count))
+        .collect();
+    let whole = priced(search, choice, at, &must)?;
+    let (air, bare, mut spent) = match whole {
+        Some((bare, price)) if !exceeds(price, budget) => (None, bare, price),
+        _ => match smaller_air(search, choice, &must, budget, &steps)? {
+            Ok((other, bare, price)) => (Some(other), bare, price),
+            Err(least) => return Ok(least.map(Now::nothing)),
+        },
     };
-    let mut smaller = false;
-    if exceeds(spent, budget) {
-        let Some((other, trial)) = smaller_air(search, choice, budget)? else {
-            return Ok(Some(Now::nothing(spent)));
-        };
-        let Some((there, _)) = bare(search, &trial)? else {
-            return Ok(None);
-        };
-        (draft, air, smaller) = (there, other, true);
-        spent = price_of(search, &draft).unwrap_or(spent);
-    }
-    let mut bought = Vec::new();
+    let mut taken = must;
+    let mut bought = bill(search, &bare, &taken);
     let mut waiting = Vec::new();
-    for part in parts {
+    for part in parts.iter().filter(|p| p.missed.0 != Missed::Forbidden) {
+        search.course.check()?;
+        steps.one_more();
         // As many as the money still buys.
-        let taken = (1..=part.count).rev().find_map(|count| {
-            let with = with(&draft, &part, count)?;
-            let price = price_of(search, &with)?;
-            (!exceeds(price, budget)).then_some((count, with, price))
+        let got = (1..=part.count).rev().find_map(|count| {
+            let mut more = taken.clone();
+            more.push((part.clone(), count));
+            let price = price_of(search, &built(&bare, &more)?)?;
+            (!exceeds(price, budget)).then_some((count, more, price))
         });
-        let got = taken.as_ref().map_or(0, |(count, ..)| *count);
-        if let Some((count, with, price)) = taken {
-            bought.push(Step {
-                id: part.tag.clone(),
-                count,
-                price: price.checked_sub(spent).unwrap_or(price),
-                total: price,
-            });
-            (draft, spent) = (with, price);
+        let count = got.as_ref().map_or(0, |(count, ..)| *count);
+        if let Some((count, more, price)) = got {
+            bought.push(step(part, count, spent, price));
+            (taken, spent) = (more, price);
         }
-        if got < part.count {
-            waiting.push((part, got));
+        if count < part.count {
+            waiting.push((part.clone(), count));
         }
     }
-    let next = next(search, &draft, waiting);
-    let erp_w = Text::draft(&draft).and_then(|text| {
-        let outcome = transmission::evaluate(&text.case(&search.case));
-        outcome.emissions.first()?.erp_w
-    });
+    let Some(draft) = built(&bare, &taken) else {
+        return Ok(None);
+    };
+    let next = next(search, &bare, &taken, waiting, &steps)?;
+    let (found, whole) = (findings(search, &draft), findings(search, &draft_of(chosen)));
     Ok(Some(Now {
         price: spent,
-        erp_w,
+        erp_w: found.as_ref().and_then(|f| f.erp_w),
         on_air: true,
-        air: smaller.then_some(air),
+        air,
         bought,
         next,
+        breaks: found
+            .zip(whole)
+            .map(|(found, whole)| found.breaks(&whole))
+            .unwrap_or_default(),
         edits: draft.edits,
     }))
 }
 
-/// What is left to buy, most missed first, each with what it adds and what all costs with it.
-fn next(search: &Search, draft: &Draft, waiting: Vec<(Part, u32)>) -> Vec<Step> {
-    let mut all = draft.clone();
-    let mut total = price_of(search, &all);
+/// Parts one after the other, each with what it adds.
+fn bill(search: &Search, bare: &Bare, parts: &[(Part, u32)]) -> Vec<Step> {
+    let price = |some: &[(Part, u32)]| built(bare, some).and_then(|draft| price_of(search, &draft));
     let mut steps = Vec::new();
-    for (part, got) in waiting {
-        let Some(with) = with(&all, &part, part.count) else {
-            continue;
-        };
-        let (Some(before), Some(after)) = (total, price_of(search, &with)) else {
-            continue;
-        };
-        steps.push(Step {
-            id: part.tag,
-            count: part.count - got,
-            price: after.checked_sub(before).unwrap_or(after),
-            total: after,
-        });
-        (all, total) = (with, Some(after));
+    for (i, (part, count)) in parts.iter().enumerate() {
+        if let (Some(before), Some(after)) = (price(&parts[..i]), price(&parts[..=i])) {
+            steps.push(step(part, *count, before, after));
+        }
     }
     steps
 }
 
-/// A design without anything that can wait, and what was taken out, most missed first.
-fn bare(search: &Search, trial: &Trial) -> Result<Option<(Draft, Vec<Part>)>, PlanError> {
-    let mut draft = Draft {
-        node: trial.text.file.clone(),
-        edits: trial.edits.clone(),
-    };
-    let mut parts: Vec<(usize, Part)> = Vec::new();
-    for item in &trial.text.station.items {
-        let bought = item.status.is_none_or(|s| s.is_bought());
-        let kind = search.case.shelf.get(&item.shelf).map(|s| s.kind);
-        let Some(rank) = kind.and_then(|k| MISSED.iter().position(|m| *m == k)) else {
-            continue;
-        };
-        let path = format!("items.{}", item.tag);
-        let Some(table) = draft
-            .node
-            .at(&path)
-            .map(station::Node::to_json)
-            .filter(|_| bought)
-        else {
-            continue;
-        };
-        draft.remove(path)?;
-        parts.push((
-            rank,
-            Part {
-                tag: item.tag.clone(),
-                count: item.count.unwrap_or(1),
-                table,
-            },
-        ));
+fn step(part: &Part, count: u32, before: Money, after: Money) -> Step {
+    Step {
+        id: part.tag.clone(),
+        count,
+        price: after.checked_sub(before).unwrap_or(after),
+        total: after,
     }
-    parts.sort_by_key(|(rank, _)| *rank);
-    Ok(Some((draft, parts.into_iter().map(|(_, p)| p).collect())))
 }
 
-fn with(draft: &Draft, part: &Part, count: u32) -> Option<Draft> {
-    let mut table = part.table.clone();
-    let map = table.as_object_mut()?;
-    map.remove("count");
-    if count > 1 {
-        map.insert("count".into(), count.into());
+/// What is left to buy, most missed first, each with what it adds and what all costs with it.
+fn next(
+    search: &Search,
+    bare: &Bare,
+    taken: &[(Part, u32)],
+    waiting: Vec<(Part, u32)>,
+    steps: &Steps,
+) -> Result<Vec<Step>, PlanError> {
+    let mut all = taken.to_vec();
+    let price = |all: &[(Part, u32)]| built(bare, all).and_then(|draft| price_of(search, &draft));
+    let Some(mut total) = price(&all) else {
+        return Ok(Vec::new());
+    };
+    let mut out = Vec::new();
+    for (part, got) in waiting {
+        search.course.check()?;
+        steps.one_more();
+        all.retain(|(p, _)| p.tag != part.tag);
+        all.push((part.clone(), part.count));
+        let Some(after) = price(&all) else { continue };
+        out.push(step(&part, part.count - got, total, after));
+        total = after;
     }
-    let mut with = draft.clone();
-    let path = format!("items.{}", part.tag);
-    with.set(path, table).ok()?;
-    Some(with)
+    Ok(out)
+}
+
+/// A way into the air without anything that may wait; nothing where it makes no station, or one that may not be built.
+fn bare(search: &Search, choice: &AirChoice, at: &Sample) -> Result<Option<Bare>, PlanError> {
+    let stripped = |choice: &AirChoice| -> Result<Option<Draft>, PlanError> {
+        let Some(trial) = search.trial(choice, at, Depth::Sketch)? else {
+            return Ok(None);
+        };
+        // A transmitter smaller than the licence, and no second one, is what is looked for here.
+        if trial
+            .blocking
+            .iter()
+            .any(|f| !["TX 01", "TX 09"].contains(&f.code))
+        {
+            return Ok(None);
+        }
+        let mut draft = draft_of(&trial);
+        for item in &trial.text.station.items {
+            let bought = item.status.is_none_or(|s| s.is_bought());
+            let kind = search.case.shelf.get(&item.shelf).map(|s| s.kind);
+            if bought && kind.is_some_and(|k| k != ItemKind::Transmitter && ORDER.contains(&k)) {
+                draft.remove(format!("items.{}", item.tag))?;
+            }
+        }
+        Ok(Some(draft))
+    };
+    let (Some(with), Some(without)) = (stripped(choice)?, stripped(&put_off(choice))?) else {
+        return Ok(None);
+    };
+    Ok(Some(Bare { with, without }))
+}
+
+/// A bare way into the air with some parts, so many of each.
+fn built(bare: &Bare, parts: &[(Part, u32)]) -> Option<Draft> {
+    let reserve = parts.iter().any(|(part, _)| part.table.is_none());
+    let mut draft = if reserve { &bare.with } else { &bare.without }.clone();
+    for (part, count) in parts {
+        let Some(mut table) = part.table.clone() else {
+            continue;
+        };
+        let map = table.as_object_mut()?;
+        map.remove("count");
+        if *count > 1 {
+            map.insert("count".into(), (*count).into());
+        }
+        draft.set(format!("items.{}", part.tag), table).ok()?;
+    }
+    Some(draft)
 }
 
 fn price_of(search: &Search, draft: &Draft) -> Option<Money> {
-    let text = Text::draft(draft)?;
+    let text = Text::of(draft)?;
     let case = text.case(&search.case);
     let transmission = transmission::evaluate(&case);
     let energy = energy::evaluate(&case, &transmission);
@@ -198,37 +207,64 @@ fn exceeds(price: Money, budget: Money) -> bool {
         .is_some_and(|over| over.amount > Decimal::ZERO)
 }
 
-/// The way into the air that radiates most for the money, less than the licence allows.
+/// A way into the air, bare, and its price with what it may not go without.
+fn priced(
+    search: &Search,
+    choice: &AirChoice,
+    at: &Sample,
+    must: &[(Part, u32)],
+) -> Result<Option<(Bare, Money)>, PlanError> {
+    let there = bare(search, choice, at)?;
+    Ok(there.and_then(|there| {
+        let price = price_of(search, &built(&there, must)?)?;
+        Some((there, price))
+    }))
+}
+
+/// A smaller way into the air, bare, and its price with what it may not go without.
+type Smaller = (AirChoice, Bare, Money);
+
+/// The way into the air that radiates most for the money, less than the licence allows; where none is that cheap, what the cheapest
+/// costs.
 fn smaller_air(
     search: &Search,
     choice: &AirChoice,
+    must: &[(Part, u32)],
     budget: Money,
-) -> Result<Option<(AirChoice, Trial)>, PlanError> {
+    steps: &Steps,
+) -> Result<Result<Smaller, Option<Money>>, PlanError> {
     let mut all: Vec<(u64, f64, AirChoice, usize)> = search
         .designs()
         .into_iter()
         .filter(|(other, _)| other.link == choice.link)
         .filter_map(|(other, sample)| {
             let under = search.least_under(&other, &search.samples[sample])?;
-            let price = air::least_price(&search.case, &other)?;
-            (price <= budget.to_f64()).then_some((under, price, other, sample))
+            let price = air::least_price(&search.case, &put_off(&other))?;
+            Some((under, price, other, sample))
         })
         .collect();
     all.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-    for (_, _, other, sample) in all.into_iter().take(SMALLER_TRIED) {
-        let Some(trial) = search.trial(&other, &search.samples[sample])? else {
-            continue;
-        };
-        // A transmitter smaller than the licence is what was asked for here.
-        if trial.blocking.iter().any(|f| f.code != "TX 01") {
-            continue;
-        }
-        let Some((draft, _)) = bare(search, &trial)? else {
-            continue;
-        };
-        if price_of(search, &draft).is_some_and(|price| !exceeds(price, budget)) {
-            return Ok(Some((other, trial)));
+    let within = all.iter().filter(|(_, price, ..)| *price <= budget.to_f64());
+    for (_, _, other, sample) in within.take(SMALLER_TRIED) {
+        steps.one_more();
+        if let Some((there, price)) = priced(search, other, &search.samples[*sample], must)?
+            && !exceeds(price, budget)
+        {
+            return Ok(Ok((other.clone(), there, price)));
         }
     }
-    Ok(None)
+    // None does: the cheapest of all, looked for in the order of a price that none can better.
+    all.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let mut least: Option<Money> = None;
+    for (_, bound, other, sample) in &all {
+        if least.is_some_and(|least| least.to_f64() <= *bound) {
+            break;
+        }
+        if let Some((_, price)) = priced(search, other, &search.samples[*sample], must)?
+            && least.is_none_or(|least| exceeds(least, price))
+        {
+            least = Some(price);
+        }
+    }
+    Ok(Err(least))
 }

@@ -4,10 +4,7 @@ use crate::link::LinkChoice;
 use crate::money::{cheapest, sell};
 use antenna::line::wavelength_m;
 use assess::Case;
-use assess::proofs::transmission::{
-    USUAL_SPACING_WAVELENGTHS, centre_agl_m, ground_amsl_m, line_constants, mean_ground_m,
-};
-use quantity::Height;
+use assess::proofs::transmission::{USUAL_SPACING_WAVELENGTHS, centre_agl_m, ground_amsl_m, line_constants};
 use station::design::{Cable, ItemStatus};
 use station::licence::Polarisation;
 use station::place::MastStatus;
@@ -70,6 +67,8 @@ pub struct AirChoice {
     pub height_m: f64,
     /// Length of the feeder, m.
     pub feeder_m: f64,
+    /// A second transmitter waits, where the brief asks for one.
+    pub reserve: bool,
     /// The programme's way there: its place among [`Axes::links`].
     pub link: usize,
 }
@@ -279,12 +278,10 @@ pub fn heights_m(case: &Case, choice: &BaysChoice) -> Vec<f64> {
             .map(|h| h.m())),
         _ => site.mast.height.value().map(|h| h.m()),
     };
-    let licence = match emission.licence.height {
-        Some(Height::AboveGround(h)) => Some(h.m()),
-        Some(Height::AboveSea(h)) => Some(h.m() - ground),
-        Some(Height::Effective(h)) => effective_cap_m(case, site, ground, h.m()),
-        None => None,
-    };
+    let licence = emission
+        .licence
+        .height
+        .and_then(|height| centre_agl_m(case, site, ground, height));
     let by_mast = top.map(|t| t - half - TOP_ROOM_M);
     let Some(most) = [by_mast, licence].into_iter().flatten().reduce(f64::min) else {
         return Vec::new();
@@ -299,12 +296,6 @@ pub fn heights_m(case: &Case, choice: &BaysChoice) -> Vec<f64> {
         .collect();
     heights.dedup();
     heights
-}
-
-fn effective_cap_m(case: &Case, site: &station::place::Site, ground: f64, effective_m: f64) -> Option<f64> {
-    let at = terrain::Position::new(site.position.lat_deg(), site.position.lon_deg()).ok()?;
-    let lowest = mean_ground_m(case, at)?.into_iter().reduce(f64::min)?;
-    Some(lowest + effective_m - ground)
 }
 
 /// Length of the feeder, m: the kept one's, else from the equipment up to the bays.

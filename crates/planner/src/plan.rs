@@ -1,12 +1,13 @@
 //! A brief planned: base, search, neighbours, wishes, budget.
 
 use crate::air;
-use crate::answer::{Axis, Budget, LookedAt, Neighbour, Offer, Plan, Wish};
+use crate::answer::{Axis, Budget, Neighbour, Offer, Plan, Wish};
+use crate::course::{Course, Phase};
 use crate::draft::Draft;
 use crate::money::sell;
 use crate::options::{AirChoice, BaysChoice, Pick};
 use crate::sample::Sample;
-use crate::search::Search;
+use crate::search::{Depth, Search};
 use crate::tier::Tier;
 use crate::trial::{Text, Trial};
 use crate::{link, now, presume, studio};
@@ -88,28 +89,24 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
     // What was cleared away must not be taken for kept.
     let base = Text::of(&draft).ok_or(PlanError::NotAStation)?;
     let case = base.case(&task.case);
-    let search = Search::new(draft, case, tier, task.store, task.control)?;
+    let course = Course::new(task.control);
+    let search = Search::new(draft, case, tier, task.store, &course)?;
     if search.samples.is_empty() {
         return Err(PlanError::NothingToChoose(missing(&case)));
     }
     let impossible = search.impossible();
-    let (mut choice, mut trial, looked_at) = settle(&search, &impossible, bounded)?;
-    let mut neighbours = neighbours(&search, &choice, &impossible)?;
-    // A solved antenna may need less than the array model says: a neighbour that is proved to hold for less is the better answer.
-    for _ in 0..MOST_STEPS_DOWN {
-        let Some(better) = cheaper(&neighbours, &trial) else {
-            break;
-        };
-        choice = better;
-        let Some(sample) = sample_of(&search, &choice.bays, choice.height_m) else {
-            break;
-        };
-        trial = search
-            .proof(&choice, sample, true)?
-            .ok_or(PlanError::NotAStation)?;
-        neighbours = self::neighbours(&search, &choice, &impossible)?;
-    }
-    Ok(Plan {
+    let mut order = search.in_order(bounded);
+    let (choice, at, _) = order
+        .next_best()?
+        .ok_or_else(|| PlanError::NothingToChoose(missing(&case)))?;
+    let looked_at = order.looked_at;
+    let mut trial = search
+        .trial(&choice, &search.samples[at], Depth::Whole)?
+        .ok_or(PlanError::NotAStation)?;
+    let counting = course.phase(Phase::People, 1);
+    counting.step(|control| search.count_people(&mut trial, control))?;
+    let neighbours = neighbours(&search, &choice, &impossible)?;
+    let plan = Plan {
         wishes: wishes(&search, &trial),
         budget: budget(&search, &choice, &trial)?,
         chosen: Offer {
@@ -121,60 +118,9 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
         presumed,
         tier,
         looked_at,
-    })
-}
-
-/// Steps from neighbour to neighbour that proofs may still take.
-const MOST_STEPS_DOWN: usize = 8;
-
-/// The cheapest neighbour that is proved to hold for less, and misses no wish that the design keeps.
-fn cheaper(neighbours: &[Neighbour], now: &Trial) -> Option<AirChoice> {
-    neighbours
-        .iter()
-        .filter(|n| n.offer.holds && n.offer.trial.capital() < now.capital() - 0.005)
-        .filter(|n| n.offer.trial.unmet.iter().all(|tag| now.unmet.contains(tag)))
-        // Not at the price of a wish that is nearly kept.
-        .filter(|n| n.offer.trial.least_margin_db() >= now.least_margin_db().map(|db| db.min(0.5) - 0.5))
-        .min_by(|a, b| a.offer.trial.capital().total_cmp(&b.offer.trial.capital()))
-        .map(|n| n.offer.choice.clone())
-}
-
-/// Designs proved before the search gives up on finding one whose proof agrees with the array model.
-const MOST_PROOFS: usize = 5;
-
-/// The best design whose proof says what the array model said of it; the first, proved, where none of a few does.
-fn settle(
-    search: &Search,
-    impossible: &[String],
-    bounded: bool,
-) -> Result<(AirChoice, Trial, LookedAt), PlanError> {
-    let mut order = search.in_order(bounded);
-    let mut settled: Option<(AirChoice, usize)> = None;
-    for _ in 0..MOST_PROOFS {
-        let Some((choice, sample, rank)) = order.next_best()? else {
-            break;
-        };
-        let expected = (rank.0, rank.1, rank.2, rank.3) == (0, 0, 0, 0);
-        let agrees = expected
-            && search
-                .proof(&choice, &search.samples[sample], false)?
-                .is_some_and(|proof| proof.holds(impossible));
-        if agrees {
-            settled = Some((choice, sample));
-            break;
-        }
-        settled = settled.or(Some((choice, sample)));
-        if !expected {
-            // Past the designs that ought to hold there is nothing better than the first.
-            break;
-        }
-    }
-    let (choice, sample) = settled.ok_or_else(|| PlanError::NothingToChoose(missing(&search.case)))?;
-    // The chosen one again, with its people.
-    let trial = search
-        .proof(&choice, &search.samples[sample], true)?
-        .ok_or(PlanError::NotAStation)?;
-    Ok((choice, trial, order.looked_at))
+    };
+    course.finished();
+    Ok(plan)
 }
 
 /// What an empty search lacked, in the words of the file.
@@ -256,40 +202,57 @@ fn neighbours(
     impossible: &[String],
 ) -> Result<Vec<Neighbour>, PlanError> {
     let mut all = Vec::new();
-    for axis in [
-        Axis::Transmitter,
-        Axis::Feeder,
-        Axis::Bays,
-        Axis::Height,
-        Axis::Link,
-    ] {
-        for more in [false, true] {
-            let Some(beside) = step(search, choice, axis, more) else {
-                continue;
-            };
-            let Some(sample) = sample_of(search, &beside.bays, beside.height_m) else {
-                continue;
-            };
-            let same_height = (sample.height_m - choice.height_m).abs() < 1e-9;
-            let beside = AirChoice {
-                height_m: sample.height_m,
-                feeder_m: crate::options::feeder_m(&search.case, sample.height_m),
-                ..beside
-            };
-            if let Some(trial) = search.proof(&beside, sample, same_height)? {
-                all.push(Neighbour {
-                    axis,
-                    more,
-                    offer: Offer {
-                        holds: trial.holds(impossible),
-                        choice: beside,
-                        trial,
-                    },
-                });
-            }
-        }
+    let steps = search.course.phase(Phase::Neighbours, 2 * AXES.len());
+    for (axis, more) in AXES.iter().flat_map(|axis| [(*axis, false), (*axis, true)]) {
+        let found = steps.step(|control| neighbour(search, choice, impossible, (axis, more), control))?;
+        all.extend(found);
     }
     Ok(all)
+}
+
+const AXES: [Axis; 5] = [
+    Axis::Transmitter,
+    Axis::Feeder,
+    Axis::Bays,
+    Axis::Height,
+    Axis::Link,
+];
+
+fn neighbour(
+    search: &Search,
+    choice: &AirChoice,
+    impossible: &[String],
+    (axis, more): (Axis, bool),
+    control: &Control,
+) -> Result<Option<Neighbour>, PlanError> {
+    let Some(beside) = step(search, choice, axis, more) else {
+        return Ok(None);
+    };
+    let Some(sample) = sample_of(search, &beside.bays, beside.height_m) else {
+        return Ok(None);
+    };
+    let same_height = (sample.height_m - choice.height_m).abs() < 1e-9;
+    let beside = AirChoice {
+        height_m: sample.height_m,
+        feeder_m: crate::options::feeder_m(&search.case, sample.height_m),
+        ..beside
+    };
+    let Some(mut trial) = search.trial(&beside, sample, Depth::Whole)? else {
+        return Ok(None);
+    };
+    // Another height asks for a field of its own, which takes as long as the rest of the plan.
+    if same_height {
+        search.count_people(&mut trial, control)?;
+    }
+    Ok(Some(Neighbour {
+        axis,
+        more,
+        offer: Offer {
+            holds: trial.holds(impossible),
+            choice: beside,
+            trial,
+        },
+    }))
 }
 
 /// The choice one step along an axis, all else held.

@@ -2,13 +2,14 @@
 //! no transmitter and feeder can better.
 
 use crate::air;
+use crate::course::{Course, Phase};
 use crate::options::{AirChoice, Axes, BaysChoice, feeder_m};
 use crate::plan::PlanError;
 use crate::trial::{Text, kept};
 use crate::{Draft, link};
 use assess::proofs::{coverage as heard, licence, transmission};
 use assess::{Case, Fields};
-use coverage::{Control, CoverageError, ErpTable, LossField, Study, Survey};
+use coverage::{CoverageError, ErpTable, LossField, Study, Survey};
 use std::sync::Arc;
 
 /// A stack at a height, with the licence used in full.
@@ -55,12 +56,13 @@ impl Sample {
             feeder_m: feeder_m(case, height_m),
             bays: bays.clone(),
             height_m,
+            reserve: true,
             link: 0,
         };
         let mut draft = base.clone();
         air::write(case, &mut draft, &choice).ok()?;
         link::write(case, &mut draft, axes.links.first()?, None).ok()?;
-        let text = Text::draft(&draft)?;
+        let text = Text::of(&draft)?;
         let here = text.case(case);
         let mut transmission = transmission::evaluate(&here);
         let path = transmission.emissions.first_mut()?;
@@ -144,7 +146,7 @@ impl Areas {
     pub fn of<'s>(
         case: &Case,
         studies: impl Iterator<Item = &'s Study>,
-        control: &Control,
+        course: &Course,
     ) -> Result<Areas, PlanError> {
         let wanted = case.station.brief.wanted.iter().filter(|w| w.share.is_some());
         let Some(radius_km) = wanted.filter_map(|w| w.within).map(|r| r.km()).reduce(f64::max) else {
@@ -154,17 +156,27 @@ impl Areas {
             radius_km,
             fields: Vec::new(),
         };
-        let mut survey: Option<Survey> = None;
+        let mut heights: Vec<Study> = Vec::new();
         for study in studies {
             let small = areas.small(study);
-            if areas.fields.iter().any(|(s, _)| *s == small) {
-                continue;
+            if !heights.contains(&small) {
+                heights.push(small);
             }
+        }
+        let steps = course.phase(Phase::Areas, 2 * heights.len());
+        let mut survey: Option<Survey> = None;
+        for small in heights {
             let ground = match &survey {
                 Some(ground) if ground.fits(&small) => ground,
-                _ => survey.insert(Survey::new(case.world, &small, control).map_err(refused)?),
+                _ => survey.insert(
+                    steps
+                        .step(|control| Survey::new(case.world, &small, control))
+                        .map_err(refused)?,
+                ),
             };
-            let field = LossField::from_survey(ground, &small, control).map_err(refused)?;
+            let field = steps
+                .step(|control| LossField::from_survey(ground, &small, control))
+                .map_err(refused)?;
             areas.fields.push((small, Arc::new(field)));
         }
         Ok(areas)

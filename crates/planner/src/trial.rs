@@ -5,7 +5,6 @@ use assess::finding::{Finding, Severity};
 use assess::proofs::{coverage, energy, exposure, licence, link, money, studio, transmission};
 use assess::rules::{self, Look};
 use assess::{Case, Fields, Outcome};
-use station::place::AntennaModel;
 use station::{Edit, Node, Station};
 
 /// The licence is what the client has: this much below it counts as using it in full, dB (common practice, no source).
@@ -32,13 +31,6 @@ impl Text {
             document,
             station,
         })
-    }
-
-    /// The same with antennas by the array model: what a search looks at. Finalists are proved as the file asks.
-    pub fn draft(draft: &Draft) -> Option<Text> {
-        let mut text = Text::of(draft)?;
-        text.station.study.antennas = Some(AntennaModel::Array);
-        Some(text)
     }
 
     /// The case of this text in the surroundings of another.

@@ -118,7 +118,15 @@ impl Money {
 
     /// The display form without a fraction: for round figures in a sentence.
     pub fn show_whole(self, locale: &Locale) -> String {
-        shown(round(self.amount, 0), 0, self.currency.code(), locale)
+        shown(self.whole().amount, 0, self.currency.code(), locale)
+    }
+
+    /// In whole units, halves away from zero: how every sentence speaks of it, so that none mixes coins with round figures.
+    pub fn whole(self) -> Self {
+        Self {
+            amount: round(self.amount, 0),
+            ..self
+        }
     }
 
     /// Rounded to the smallest coin of the currency, halves away from zero.

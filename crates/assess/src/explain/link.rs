@@ -13,8 +13,8 @@ use words::Message;
 pub const MARGIN_WANTED_DB: f64 = 20.0;
 
 /// Figures of every hop.
-pub fn figures(_: &Case, outcome: &Outcome) -> Vec<Figure> {
-    let mut out: Vec<Figure> = outcome.link.hops.iter().flat_map(hop).collect();
+pub fn figures(case: &Case, outcome: &Outcome) -> Vec<Figure> {
+    let mut out: Vec<Figure> = outcome.link.hops.iter().flat_map(|h| hop(case, h)).collect();
     if let Some(ratio) = outcome.link.availability_ratio {
         out.push(
             Figure::new(
@@ -36,12 +36,12 @@ pub fn figures(_: &Case, outcome: &Outcome) -> Vec<Figure> {
     out
 }
 
-fn hop(check: &HopCheck) -> Vec<Figure> {
+fn hop(case: &Case, check: &HopCheck) -> Vec<Figure> {
     let id = |what: &str| format!("link.{}.{what}", check.tag);
     let label = |code: &'static str| Message::new(code).text("tag", check.tag.as_str());
     let mut out = Vec::new();
     match &check.radio {
-        Some(Ok(radio)) => out.extend(radio_figures(check, radio)),
+        Some(Ok(radio)) => out.extend(radio_figures(case, check, radio)),
         Some(Err(_)) => {
             let missing = Value::NotKnown(Message::new("missing-hop"));
             out.push(Figure::new(
@@ -92,7 +92,39 @@ fn hop(check: &HopCheck) -> Vec<Figure> {
     out
 }
 
-fn radio_figures(check: &HopCheck, radio: &RadioCheck) -> Vec<Figure> {
+/// A rating of a hop's radio or dish, as an input.
+fn rating(id: Option<&str>, rating: &'static str) -> Option<Input> {
+    id.map(|id| Input::Shelf {
+        id: id.to_owned(),
+        rating,
+    })
+}
+
+/// EIRP; where the band has a ceiling, with the room under it: the reason why a better dish does not radiate more.
+fn eirp(case: &Case, check: &HopCheck, radio: &RadioCheck, figure: Figure) -> Figure {
+    let Some(hop) = case.station.hops.iter().find(|h| h.tag == check.tag) else {
+        return figure;
+    };
+    let figure = figure
+        .using_all(rating(hop.equipment.as_deref(), "link.power"))
+        .using_all(rating(hop.dish.as_deref(), "dish_gain"))
+        .using(stated(&format!("hops.{}.line_loss", check.tag)));
+    match radio.eirp_limit_dbm {
+        Some(limit) => figure
+            .using_all(rating(hop.equipment.as_deref(), "link.eirp_at_most"))
+            .margin(
+                Value::of(limit - radio.summary.median.levels.eirp_dbm, Unit::Decibel),
+                Value::of(limit, Unit::Dbm),
+                Message::new("whose-ceiling"),
+            ),
+        None => figure,
+    }
+}
+
+fn radio_figures(case: &Case, check: &HopCheck, radio: &RadioCheck) -> Vec<Figure> {
+    let stated_hop = case.station.hops.iter().find(|h| h.tag == check.tag);
+    let equipment = stated_hop.and_then(|h| h.equipment.as_deref());
+    let dish = stated_hop.and_then(|h| h.dish.as_deref());
     let id = |what: &str| format!("link.{}.{what}", check.tag);
     let label = |code: &'static str| Message::new(code).text("tag", check.tag.as_str());
     let path = |key: &str| stated(&format!("hops.{}.{key}", check.tag));
@@ -140,9 +172,17 @@ fn radio_figures(check: &HopCheck, radio: &RadioCheck) -> Vec<Figure> {
             levels.diffraction_db,
             Unit::Decibel,
         ),
-        figure("eirp", "fig-eirp", levels.eirp_dbm, Unit::Dbm),
+        figure("gas", "fig-gas", levels.gas_db, Unit::Decibel),
+        eirp(
+            case,
+            check,
+            radio,
+            figure("eirp", "fig-eirp", levels.eirp_dbm, Unit::Dbm),
+        ),
         figure("received", "fig-received", levels.received_dbm, Unit::Dbm)
-            .using_all(["free_space", "diffraction", "eirp"].map(|w| Input::Figure(id(w))))
+            .using_all(["eirp", "free_space", "diffraction", "gas"].map(|w| Input::Figure(id(w))))
+            .using_all(rating(dish, "dish_gain"))
+            .using(path("line_loss"))
             .margin(
                 Value::of(levels.fade_margin_db, Unit::Decibel),
                 Value::of(levels.received_dbm - levels.fade_margin_db, Unit::Dbm),
@@ -150,6 +190,7 @@ fn radio_figures(check: &HopCheck, radio: &RadioCheck) -> Vec<Figure> {
             ),
         figure("margin", "fig-fade-margin", levels.fade_margin_db, Unit::Decibel)
             .using(Input::Figure(id("received")))
+            .using_all(rating(equipment, "link.threshold"))
             .margin(
                 Value::of(levels.fade_margin_db - MARGIN_WANTED_DB, Unit::Decibel),
                 Value::of(MARGIN_WANTED_DB, Unit::Decibel),

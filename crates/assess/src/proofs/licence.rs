@@ -215,14 +215,8 @@ fn over_height_m(case: &Case, licence: &Licence, path: &EmissionPath) -> Option<
         quantity::Height::AboveGround(h) => Some(radiating.centre_agl_m - h.m()),
         quantity::Height::AboveSea(h) => Some(radiating.ground_amsl_m + radiating.centre_agl_m - h.m()),
         quantity::Height::Effective(h) => {
-            let at = terrain::Position::new(site.position.lat_deg(), site.position.lon_deg()).ok()?;
-            let top = radiating.ground_amsl_m + radiating.centre_agl_m;
-            let rows = transmission::mean_ground_m(case, at)?;
-            let greatest = rows
-                .iter()
-                .map(|mean| top - mean)
-                .fold(f64::NEG_INFINITY, f64::max);
-            Some(greatest - h.m())
+            let over = transmission::effective_ground_amsl_m(case, site)? + h.m();
+            Some(radiating.ground_amsl_m + radiating.centre_agl_m - over)
         }
     }
 }

@@ -1,15 +1,20 @@
 //! Antennas solved on their masts, each distinct one once: kept by content, as a plan's figures depend on nothing else.
 
 use antenna::feed::Feed;
-use antenna::mount::{Answered, MountError, MountPlan};
+use antenna::mount::{Answered, MountError, MountPlan, Mounted};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
 /// Antennas kept in memory: a brief has tens.
 const MOST_KEPT: usize = 64;
 
+/// Solutions kept in memory, each of which answers for any feed: the stacks of a brief.
+const MOST_SOLUTIONS: usize = 12;
+
 type Kept = (MountPlan, Feed, f64, Arc<Answered>);
 
 static KEPT: Mutex<Vec<Kept>> = Mutex::new(Vec::new());
+
+static SOLUTIONS: Mutex<Vec<(MountPlan, Arc<Mounted>)>> = Mutex::new(Vec::new());
 
 static STORE: RwLock<Option<Arc<dyn AnswerStore>>> = RwLock::new(None);
 
@@ -51,7 +56,7 @@ pub fn solved(plan: &MountPlan, feed: &Feed, freq_mhz: f64) -> Result<Arc<Answer
     let answered = match stored {
         Some(answered) => answered,
         None => {
-            let tuned = plan.solved()?;
+            let tuned = tuned(plan)?;
             let answered = if freq_mhz == plan.frequency_mhz {
                 tuned.answered(feed)?
             } else {
@@ -70,6 +75,22 @@ pub fn solved(plan: &MountPlan, feed: &Feed, freq_mhz: f64) -> Result<Arc<Answer
     }
     kept.push((plan.clone(), feed.clone(), freq_mhz, answered.clone()));
     Ok(answered)
+}
+
+/// The bays on their mast at their own frequency, whatever feeds them. No lock is held while it is solved: two that ask at once
+/// solve it twice.
+fn tuned(plan: &MountPlan) -> Result<Arc<Mounted>, MountError> {
+    let solutions = || SOLUTIONS.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some((_, found)) = solutions().iter().find(|(p, _)| p == plan) {
+        return Ok(found.clone());
+    }
+    let solved = Arc::new(plan.solved()?);
+    let mut solutions = solutions();
+    if solutions.len() >= MOST_SOLUTIONS {
+        solutions.remove(0);
+    }
+    solutions.push((plan.clone(), solved.clone()));
+    Ok(solved)
 }
 
 #[cfg(test)]

@@ -56,6 +56,26 @@ pub fn exchange(look: &Look, at: &str, key: &str, id: &str) -> Vec<Edit> {
     edits
 }
 
+/// The cheapest bay in the planes of another that bears as much as that and passes a test.
+pub fn other_bay<'a>(
+    look: &Look<'a>,
+    now: &ShelfItem,
+    test: impl Fn(&ShelfItem) -> bool,
+) -> Option<&'a ShelfItem> {
+    let ratings = now.bay.as_ref()?;
+    let bears = |s: &ShelfItem| s.bay.as_ref().and_then(|b| b.power).map_or(0.0, |p| p.w());
+    look.case
+        .shelf
+        .of(ItemKind::Bay)
+        .filter(|s| {
+            s.bay
+                .as_ref()
+                .is_some_and(|b| b.polarisation == ratings.polarisation)
+        })
+        .filter(|s| bears(s) >= bears(now) && test(s))
+        .min_by(|a, b| price(a).total_cmp(&price(b)))
+}
+
 /// Loss of a line at 100 MHz, dB per 100 m.
 fn alpha(item: &ShelfItem) -> Option<f64> {
     line_constants(item)?.attenuation_db_per_100m(100.0, 20.0).ok()
@@ -68,6 +88,32 @@ pub fn thicker_line<'a>(look: &Look<'a>, now: &str, power_w: f64) -> Option<&'a 
         .shelf
         .of(ItemKind::Feeder)
         .filter(|s| alpha(s).is_some_and(|a| a < now))
+        .filter(|s| {
+            let rated = s.line.as_ref().and_then(|l| l.power_100mhz).map(|p| p.w());
+            rated.is_some_and(|w| w * 0.5 >= power_w)
+        })
+        .min_by(|a, b| price(a).total_cmp(&price(b)))
+}
+
+/// An earth kit on the shelf goes on a line; `None` where the shelf has no earth kit at all.
+pub fn earth_kit_fits(look: &Look, line: &str) -> Option<bool> {
+    let kits = || {
+        look.case
+            .shelf
+            .of(ItemKind::FeederFitting)
+            .filter(|s| s.id.contains("earth"))
+    };
+    kits().next()?;
+    Some(kits().any(|kit| kit.for_lines.iter().any(|l| l == line)))
+}
+
+/// The cheapest line on which an earth kit goes, which loses no more than another and bears a power with room for heat, sun and duty.
+pub fn bonded_line<'a>(look: &Look<'a>, now: &str, power_w: f64) -> Option<&'a ShelfItem> {
+    let now = look.case.shelf.get(now).and_then(alpha)?;
+    look.case
+        .shelf
+        .of(ItemKind::Feeder)
+        .filter(|s| earth_kit_fits(look, &s.id) == Some(true) && alpha(s).is_some_and(|a| a <= now))
         .filter(|s| {
             let rated = s.line.as_ref().and_then(|l| l.power_100mhz).map(|p| p.w());
             rated.is_some_and(|w| w * 0.5 >= power_w)

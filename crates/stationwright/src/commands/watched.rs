@@ -5,11 +5,23 @@ use indicatif::{ProgressBar, ProgressStyle};
 use std::io::IsTerminal;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::Duration;
+use words::{Language, Message};
+
+/// Work that has not stopped this long after Ctrl-C is ended with the process: a step that looks at no flag, such as one antenna's
+/// matrix, may take a second. Whatever it would have written is whole or not there.
+const GRACE: Duration = Duration::from_millis(80);
 
 /// Work that is watched.
 pub struct Watched {
     bar: Option<ProgressBar>,
-    stop: Arc<AtomicBool>,
+    flags: Arc<Flags>,
+}
+
+#[derive(Default)]
+struct Flags {
+    stop: AtomicBool,
+    working: AtomicBool,
 }
 
 impl Watched {
@@ -22,9 +34,9 @@ impl Watched {
             }
             bar
         });
-        let stop = Arc::new(AtomicBool::new(false));
-        listen(stop.clone());
-        Watched { bar, stop }
+        let flags = Arc::new(Flags::default());
+        listen(flags.clone(), bar.clone());
+        Watched { bar, flags }
     }
 
     /// Does the work and takes the bar away.
@@ -41,9 +53,11 @@ impl Watched {
         };
         let control = Control {
             progress: Some(&show),
-            cancel: Some(&self.stop),
+            cancel: Some(&self.flags.stop),
         };
+        self.flags.working.store(true, Ordering::SeqCst);
         let out = work(&control);
+        self.flags.working.store(false, Ordering::SeqCst);
         if let Some(bar) = &self.bar {
             bar.finish_and_clear();
         }
@@ -51,14 +65,25 @@ impl Watched {
     }
 }
 
-/// Sets the flag at Ctrl-C. Where the system gives no such signal, Ctrl-C ends the program as ever.
-fn listen(stop: Arc<AtomicBool>) {
+/// Sets the flag at Ctrl-C, and ends the process with 3 where the work does not stop by itself. Where the system gives no such
+/// signal, Ctrl-C ends the program as ever.
+fn listen(flags: Arc<Flags>, bar: Option<ProgressBar>) {
     std::thread::spawn(move || {
         let Ok(runtime) = tokio::runtime::Builder::new_current_thread().enable_all().build() else {
             return;
         };
-        if runtime.block_on(tokio::signal::ctrl_c()).is_ok() {
-            stop.store(true, Ordering::Relaxed);
+        if runtime.block_on(tokio::signal::ctrl_c()).is_err() {
+            return;
+        }
+        flags.stop.store(true, Ordering::SeqCst);
+        std::thread::sleep(GRACE);
+        if flags.working.load(Ordering::SeqCst) {
+            if let Some(bar) = bar {
+                bar.finish_and_clear();
+            }
+            let said = words::say(&Message::new("office-cancelled"), Language::English);
+            eprintln!("stationwright: {}", said.unwrap_or_default());
+            std::process::exit(3);
         }
     });
 }

@@ -91,6 +91,7 @@ fig-delay = { $tag }: delay
 fig-path = { $tag }: path length
 fig-free-space = { $tag }: free-space loss
 fig-diffraction = { $tag }: diffraction loss at k = 4/3
+fig-gas = { $tag }: loss in air and water vapour
 fig-eirp = { $tag }: EIRP
 fig-fade-margin = { $tag }: fade margin
 fig-clearance = { $tag }: least clearance at k = 4/3
@@ -155,6 +156,7 @@ whose-licence = the licence
 whose-brief = the brief
 whose-exposure = the exposure limit
 whose-threshold = the receiver's threshold
+whose-ceiling = the band's ceiling
 whose-practice = common practice
 whose-clearance = the clearance rule
 whose-gain = the console's gain

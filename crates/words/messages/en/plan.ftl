@@ -45,7 +45,9 @@ plan-now-thing = { $count ->
     [one] { $name }
    *[other] { $count } × { $name }
 }
-plan-now-none = It buys no way into the air: the least costs { $least } before any studio. More money, things lent or second-hand, or a smaller licence would unlock it.
+plan-now-reserve = a second { $name } with its change-over
+plan-now-breaks = What the whole design keeps and this one does not:
+plan-now-none = It buys no way into the air that may be used: the least costs { $least } before any studio. More money, things lent or second-hand, or a smaller licence would unlock it.
 plan-next = What the next money buys, most needed first:
 plan-next-step = { $thing }: +{ $price }, { $total } in all
 plan-blocked = In the way: { $why }

@@ -24,33 +24,16 @@ pub fn centre_agl_m(
     match height {
         Height::AboveGround(h) => Some(h.m()),
         Height::AboveSea(h) => Some(h.m() - ground_amsl_m),
-        Height::Effective(h) => {
-            // Effective height is over the mean ground from 3 to 15 km, all round (Rec. ITU-R P.1546-6 § 4.3 [M]).
-            let at = terrain::Position::new(site.position.lat_deg(), site.position.lon_deg()).ok()?;
-            let rows = mean_ground_m(case, at)?;
-            let mean = rows.iter().sum::<f64>() / rows.len() as f64;
-            Some(mean + h.m() - ground_amsl_m)
-        }
+        Height::Effective(h) => Some(effective_ground_amsl_m(case, site)? + h.m() - ground_amsl_m),
     }
 }
 
-/// Mean ground from 3 to 15 km above the sea at every 10°, m: what effective heights stand on (Rec. ITU-R P.1546-6 § 4.3).
-pub fn mean_ground_m(case: &Case, at: terrain::Position) -> Option<Vec<f64>> {
-    let step_m = 100.0;
-    let mut profile = terrain::Profile::default();
-    (0..36)
-        .map(|i| {
-            case.world
-                .radial_into(at, f64::from(i) * 10.0, 15.0, step_m, &mut profile)
-                .ok()?;
-            let far: Vec<f64> = profile
-                .distances_km
-                .iter()
-                .zip(&profile.heights_m)
-                .filter(|(d, _)| **d >= 3.0 - 1e-9)
-                .map(|(_, h)| *h)
-                .collect();
-            (!far.is_empty()).then(|| far.iter().sum::<f64>() / far.len() as f64)
-        })
-        .collect()
+/// The ground that one effective height of a site stands on, above the sea: the mean from 3 to 15 km over all azimuths.
+///
+/// Effective height is by azimuth (Rec. ITU-R P.1546-6 § 4.3 [M]); where one figure is given for all, it is the mean of the
+/// azimuths, as 47 CFR 73.313(d) takes that of its eight.
+pub fn effective_ground_amsl_m(case: &Case, site: &station::place::Site) -> Option<f64> {
+    let at = terrain::Position::new(site.position.lat_deg(), site.position.lon_deg()).ok()?;
+    let towards = coverage::effective_heights(case.world, at, 0.0).ok()?;
+    Some(towards.iter().map(|t| t.mean_ground_m).sum::<f64>() / towards.len() as f64)
 }

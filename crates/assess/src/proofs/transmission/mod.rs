@@ -5,7 +5,7 @@ mod height;
 mod line;
 
 pub use built::{USUAL_SPACING_WAVELENGTHS, antenna_inputs_ohm};
-pub use height::{centre_agl_m, ground_amsl_m, mean_ground_m};
+pub use height::{centre_agl_m, effective_ground_amsl_m, ground_amsl_m};
 pub use line::{JOINT_LOSS_DB, joints_to_splitter, line_constants};
 
 use crate::case::Case;

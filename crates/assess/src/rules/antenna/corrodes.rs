@@ -3,8 +3,8 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
+use crate::rules::shelf_moves::{exchange, other_bay};
 use station::Mark;
-use station::shelf::ItemKind;
 use words::Message;
 
 /// AN 04.
@@ -34,19 +34,10 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             .text("tag", antenna.tag.as_str())
             .text("name", shelf.name.as_str());
         let mut finding = rule.finding(Stage::Antenna, antenna.tag.as_str(), says);
-        let polarisation = shelf.bay.as_ref().map(|b| b.polarisation);
-        let better = look
-            .case
-            .shelf
-            .of(ItemKind::Bay)
-            .find(|b| b.sea_air == Some(true) && b.bay.as_ref().map(|r| r.polarisation) == polarisation);
-        if let Some(better) = better {
+        if let Some(better) = other_bay(look, shelf, |b| b.sea_air == Some(true)) {
             finding = finding.remedy(Remedy::new(
                 Message::new("fd-01-do").text("name", better.name.as_str()),
-                vec![
-                    look.case
-                        .set(format!("antennas.{}.element", antenna.tag), better.id.as_str()),
-                ],
+                exchange(look, &format!("antennas.{}", antenna.tag), "element", &better.id),
             ));
         }
         found.push(finding);

@@ -4,6 +4,7 @@ pub mod bay_overloaded;
 pub mod corrodes;
 pub mod divides_otherwise;
 pub mod ice;
+pub mod iced_too_long;
 pub mod mast_left_out;
 pub mod no_pattern;
 pub mod no_splitter;
@@ -28,5 +29,6 @@ pub static RULES: &[&Rule] = &[
     &mast_left_out::RULE,
     &no_pattern::RULE,
     &ice::RULE,
+    &iced_too_long::RULE,
     &divides_otherwise::RULE,
 ];

@@ -3,6 +3,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
+use crate::rules::shelf_moves::{exchange, price};
 use station::Mark;
 use station::shelf::ItemKind;
 use words::Message;
@@ -52,17 +53,29 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             .case
             .shelf
             .of(ItemKind::Bay)
-            .find(|b| b.bay.as_ref().is_some_and(|b| b.polarisation == *licensed))
+            .filter(|b| b.bay.as_ref().is_some_and(|b| b.polarisation == *licensed))
+            // What stands the sea air now is not given up for one that does not.
+            .filter(|b| b.sea_air == Some(true) || !stands_sea_air(look, &r.tag))
+            .min_by(|a, b| price(a).total_cmp(&price(b)))
         {
             finding = finding.remedy(Remedy::new(
                 Message::new("fd-01-do").text("name", bay.name.as_str()),
-                vec![
-                    look.case
-                        .set(format!("antennas.{}.element", r.tag), bay.id.as_str()),
-                ],
+                exchange(look, &format!("antennas.{}", r.tag), "element", &bay.id),
             ));
         }
         found.push(finding);
     }
     found
+}
+
+fn stands_sea_air(look: &Look, antenna: &str) -> bool {
+    let element = look
+        .case
+        .station
+        .antenna(antenna)
+        .and_then(|a| a.element.as_deref());
+    element
+        .and_then(|id| look.case.shelf.get(id))
+        .and_then(|s| s.sea_air)
+        == Some(true)
 }

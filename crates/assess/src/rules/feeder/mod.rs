@@ -5,6 +5,7 @@ pub mod connector_overloaded;
 pub mod does_not_mate;
 pub mod few_earth_kits;
 pub mod no_arrester;
+pub mod not_bonded;
 pub mod not_rated;
 pub mod open;
 pub mod overloaded;
@@ -23,4 +24,5 @@ pub static RULES: &[&Rule] = &[
     &no_arrester::RULE,
     &not_rated::RULE,
     &few_earth_kits::RULE,
+    &not_bonded::RULE,
 ];

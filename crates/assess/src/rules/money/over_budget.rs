@@ -24,8 +24,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         return Vec::new();
     }
     let says = Message::new("mo-01")
-        .money("price", look.outcome.money.capital)
-        .money("budget", budget)
-        .money("over", budget_gap(left));
+        .money("price", look.outcome.money.capital.whole())
+        .money("budget", budget.whole())
+        .money("over", budget_gap(left).whole());
     vec![rule.finding(Stage::Money, "", says).rests_on("money.capital")]
 }

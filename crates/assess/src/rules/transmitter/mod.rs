@@ -2,6 +2,7 @@
 
 pub mod folds_back;
 pub mod near_limit;
+pub mod no_reserve;
 pub mod not_continuous;
 pub mod off_raster;
 pub mod out_of_band;
@@ -21,4 +22,5 @@ pub static RULES: &[&Rule] = &[
     &off_raster::RULE,
     &not_continuous::RULE,
     &three_phase::RULE,
+    &no_reserve::RULE,
 ];

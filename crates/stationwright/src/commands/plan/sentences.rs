@@ -80,8 +80,8 @@ pub(crate) fn head(plan: &Plan) -> Result<String, WordsError> {
     told(
         &Message::new("plan-head")
             .tag("holds", holds(plan))
-            .money("capital", whole(money.capital))
-            .money("over", whole(money.over_years))
+            .money("capital", money.capital.whole())
+            .money("over", money.over_years.whole())
             .amount("years", money.years, Digits::Decimals(0), "years"),
     )
 }
@@ -93,11 +93,6 @@ fn holds(plan: &Plan) -> &'static str {
         (true, false) => "part",
         (false, _) => "no",
     }
-}
-
-/// Money in whole units, as every face shows it.
-fn whole(money: Money) -> Money {
-    money_of(money.to_f64(), money.currency).unwrap_or(money)
 }
 
 /// How much was looked at.
@@ -246,35 +241,35 @@ pub(crate) fn budget(
     let capital = plan.chosen.trial.outcome.money.capital;
     let Some(missing) = budget.missing else {
         let left = budget.asked.checked_sub(capital).unwrap_or(budget.asked);
-        let message = Message::new("plan-budget-kept").money("budget", whole(budget.asked));
-        lines.push(told(&message.money("left", whole(left)))?);
+        let message = Message::new("plan-budget-kept").money("budget", budget.asked.whole());
+        lines.push(told(&message.money("left", left.whole()))?);
         return Ok(());
     };
-    let message = Message::new("plan-budget-short").money("budget", whole(budget.asked));
-    lines.push(told(&message.money("missing", whole(missing)))?);
+    let message = Message::new("plan-budget-short").money("budget", budget.asked.whole());
+    lines.push(told(&message.money("missing", missing.whole()))?);
     let Some(now) = &budget.now else { return Ok(()) };
     if !now.on_air {
-        let message = Message::new("plan-now-none").money("least", whole(now.price));
+        let message = Message::new("plan-now-none").money("least", now.price.whole());
         lines.push(format!("  {}", told(&message)?));
         return Ok(());
     }
     let station = &assessed.station;
     let named = |step: &planner::answer::Step| -> Result<String, WordsError> {
-        let item = station.item(&step.id).map(|i| i.shelf.as_str());
-        let name = shelf_name(item.unwrap_or(&step.id), shelf);
-        told(
-            &Message::new("plan-now-thing")
-                .count("count", i64::from(step.count))
-                .text("name", name),
-        )
+        let item = station.item(&step.id);
+        let name = shelf_name(item.map_or(&step.id, |i| &i.shelf), shelf);
+        let message = match item.is_some_and(|i| i.reserve == Some(true)) {
+            true => Message::new("plan-now-reserve"),
+            false => Message::new("plan-now-thing").count("count", i64::from(step.count)),
+        };
+        told(&message.text("name", name))
     };
     let bought = now.bought.iter().map(&named).collect::<Result<Vec<_>, _>>()?;
     let left = budget.asked.checked_sub(now.price).unwrap_or(budget.asked);
     let message = Message::new("plan-now")
         .quantity("erp", Erp::from_w(now.erp_w.unwrap_or(0.0)))
         .with("things", Arg::All(bought))
-        .money("price", whole(now.price))
-        .money("left", whole(left));
+        .money("price", now.price.whole())
+        .money("left", left.whole());
     lines.push(format!("  {}", told(&message)?));
     if let Some(air) = &now.air {
         let message = Message::new("plan-now-air")
@@ -283,14 +278,20 @@ pub(crate) fn budget(
             .count("bays", i64::from(air.bays.bays));
         lines.push(format!("  {}", told(&message)?));
     }
+    if !now.breaks.is_empty() {
+        lines.push(format!("  {}", told(&Message::new("plan-now-breaks"))?));
+    }
+    for finding in &now.breaks {
+        lines.push(format!("    {}", told(&finding.says)?));
+    }
     if !now.next.is_empty() {
         lines.push(format!("  {}", told(&Message::new("plan-next"))?));
     }
     for step in &now.next {
         let message = Message::new("plan-next-step")
             .text("thing", named(step)?)
-            .money("price", whole(step.price))
-            .money("total", whole(step.total));
+            .money("price", step.price.whole())
+            .money("total", step.total.whole());
         lines.push(format!("    {}", told(&message)?));
     }
     Ok(())
@@ -306,9 +307,9 @@ fn beside(neighbour: &Neighbour, plan: &Plan, shelf: &Shelf) -> Result<String, W
         .unwrap_or(outcome.money.capital);
     let locale = Language::English.locale();
     let signed = if price.to_f64() > 0.0 {
-        format!("+{}", price.show(locale))
+        format!("+{}", price.show_whole(locale))
     } else {
-        price.show(locale)
+        price.show_whole(locale)
     };
     let erp = outcome.transmission.emissions.first().and_then(|p| p.erp_w);
     let margin = match offer.trial.least_margin_db() {

@@ -61,6 +61,7 @@ fn now(now: &Now) -> Value {
         "erp_w": now.erp_w,
         "bought": steps(&now.bought),
         "next": steps(&now.next),
+        "breaks": now.breaks.iter().map(|f| f.code).collect::<Vec<_>>(),
         "edits": now.edits,
     })
 }
