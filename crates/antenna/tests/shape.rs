@@ -4,7 +4,9 @@
 use antenna::direction::{Direction, Plane};
 use antenna::feed::Splitter;
 use antenna::line::{LineConstants, wavelength_m};
-use antenna::mount::shape::{Audience, Bounds, Goal, Harnessing, Heard, Mask, Shaped, best_equal, shaped};
+use antenna::mount::shape::{
+    Audience, Bounds, Goal, Harnessing, Heard, Mask, Shaped, best_equal, least_power_floor_w, shaped,
+};
 use antenna::mount::{Mast, MastPlace, MountPlan, WireElement};
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -151,7 +153,45 @@ fn prop_shaped_keeps_every_bound_and_beats_the_equal_stack() {
             frugal.power_w <= equal.power_w && frugal.people >= (1.0 - 1e-6) * equal.people,
             "{frugal:?}"
         );
+        let floor_w = least_power_floor_w(&frugal.plan, &audience, &bounds, equal.people, bounds.power_w)
+            .unwrap()
+            .unwrap();
+        println!(
+            "as many with {:.1} W, no currents there with less than {floor_w:.1} W",
+            frugal.power_w
+        );
+        assert!(floor_w <= frugal.power_w && floor_w > 0.2 * frugal.power_w);
     }
+}
+
+#[test]
+fn prop_the_floor_of_one_bay_is_what_its_gain_says() {
+    // One bay has one pattern, whatever its current: half of a town behind one direction takes the town's own ERP.
+    let audience = Towns {
+        directions: vec![Direction::new(40.0, -2.0)],
+        count: vec![1000.0],
+        enough_dbw: vec![20.0],
+    };
+    let plan = plan(1, Mast::Pole { radius_m: 0.045 });
+    let mounted = plan.solved().unwrap();
+    // One ampere peak into the connector, against the power it takes there.
+    let power_w = 0.5 * mounted.ports_ohm()[(0, 0)].re;
+    let pattern = mounted.pattern_of(&[num_complex::Complex64::from(1.0)], power_w);
+    let needed_dbw = 20.0 - pattern.gain_dbd(Plane::Vertical, 40.0, -2.0);
+    let free = Bounds {
+        masks: Vec::new(),
+        ..bounds()
+    };
+    let floor_w = least_power_floor_w(&plan, &audience, &free, 500.0, 1000.0)
+        .unwrap()
+        .unwrap();
+    let below_db = needed_dbw - 10.0 * floor_w.log10();
+    assert!((-0.05..0.05).contains(&below_db), "{below_db}");
+    // More people than there are: no power does it.
+    assert_eq!(
+        least_power_floor_w(&plan, &audience, &free, 1001.0, 1000.0).unwrap(),
+        None
+    );
 }
 
 #[test]

@@ -12,6 +12,7 @@ use crate::feed::tolerance::{Trials, band_of};
 use crate::feed::{Band, Fed, Feed};
 use crate::pattern::Pattern;
 use crate::wires::far_field::Direction as WireDirection;
+use crate::wires::grid::DIGITS;
 use crate::wires::solve::SegmentCurrents;
 use crate::wires::{FieldGrid, Solution, Standing, Wire, WireFault, WireModel, solve, solve_on};
 
@@ -43,6 +44,9 @@ impl Matching {
         }
     }
 }
+
+/// Digits of fields that a search looks at.
+const DIGITS_OF_SEARCH: f64 = 4.0;
 
 /// A solved antenna.
 #[derive(Debug)]
@@ -238,7 +242,7 @@ impl Mounted {
         // Azimuth runs from east anticlockwise, bearings from north clockwise.
         let azimuths: Vec<f64> = bearings_deg.iter().map(|b| 90.0 - b).collect();
         let sets: Vec<_> = currents.iter().collect();
-        FieldGrid::in_parts(&self.solution, &sets, elevs_deg, &azimuths)
+        FieldGrid::in_parts(&self.solution, &sets, elevs_deg, &azimuths, DIGITS_OF_SEARCH)
     }
 
     /// Far field of each bay alone at one ampere into its connector, the others open, as the square root of a gain against a
@@ -326,7 +330,7 @@ impl Mounted {
                 .map(|i| -90.0 + 180.0 * i as f64 / elevs as f64)
                 .collect();
             let sets: Vec<_> = self.solution.embedded.iter().collect();
-            FieldGrid::of_all(&self.solution.far_field, &sets, &elevations, &azimuths)
+            FieldGrid::in_parts(&self.solution, &sets, &elevations, &azimuths, DIGITS)
         })
     }
 

@@ -8,6 +8,7 @@ mod climb;
 mod grid;
 mod search;
 mod smooth;
+mod sphere;
 
 pub use grid::brute_force;
 pub use search::best_place;

@@ -12,9 +12,8 @@ use super::vector::dot;
 use super::{Complex, directivity_dbi};
 use faer::Mat;
 
-/// Digits of a pattern that is kept, and of one that is only looked at by a search.
-const DIGITS: f64 = 6.0;
-const DIGITS_OF_SEARCH: f64 = 4.0;
+/// Digits of a pattern that is kept.
+pub(crate) const DIGITS: f64 = 6.0;
 
 /// Field over elevations × azimuths.
 #[derive(Clone, Debug)]
@@ -57,13 +56,14 @@ impl FieldGrid {
         Self::to_digits(far_field, sets, elevation_deg, azimuth_deg, DIGITS)
     }
 
-    /// As [`Self::of_all`] to four digits, for a search: what repeats (the mast) and the rest each by themselves, since a slim mast needs
-    /// but few azimuths and the bays' own currents are few.
+    /// As [`Self::of_all`] to so many digits, what repeats (the mast) and the rest each by themselves: a slim mast needs but few azimuths
+    /// and the bays' own currents are few.
     pub(crate) fn in_parts(
         solution: &Solution,
         sets: &[&SegmentCurrents],
         elevation_deg: &[f64],
         azimuth_deg: &[f64],
+        digits: f64,
     ) -> Vec<Self> {
         let (mast, all) = (
             solution.mesh.rotation.all_segments(),
@@ -78,7 +78,7 @@ impl FieldGrid {
             );
             let sets: Vec<SegmentCurrents> = sets.iter().map(|set| set[from..to].to_vec()).collect();
             let sets: Vec<&SegmentCurrents> = sets.iter().collect();
-            Self::to_digits(&part, &sets, elevation_deg, azimuth_deg, DIGITS_OF_SEARCH)
+            Self::to_digits(&part, &sets, elevation_deg, azimuth_deg, digits)
         };
         let mut grids = of_part(mast, all);
         if mast > 0 {

@@ -4,13 +4,16 @@
 //! the inner search costs no solution ([`excite`]), the outer one moves bays round the mast ([`search`]), whose own block of the
 //! matrix is factored once. Both are plain descents from several starts, the same on every machine and number of threads.
 
+mod equal;
 mod excite;
 mod floor;
 mod search;
 mod seen;
+mod sums;
 
-pub use floor::least_power_floor_w;
-pub use search::{best_equal, shaped};
+pub use equal::best_equal;
+pub use floor::{least_power_floor_anywhere_w, least_power_floor_w};
+pub use search::shaped;
 
 use serde::Serialize;
 

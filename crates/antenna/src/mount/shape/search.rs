@@ -13,16 +13,15 @@ use crate::wires::Standing;
 const REFINED: usize = 2;
 /// Steps of bearing and stand-off of the refinement.
 const FINER: [(f64, f64); 3] = [(20.0, 0.10), (10.0, 0.05), (5.0, 0.025)];
+/// So many of the best go on after each of them.
+const GO_ON: [usize; 3] = [2, 2, 1];
 /// So many starts are looked at on every turn, the others on the best one only.
 const FIRST_STARTS: usize = 4;
-/// Grid of the equal stacks.
-const EQUAL_TURN_DEG: f64 = 10.0;
-const EQUAL_OFF_M: f64 = 0.10;
 /// Turns of the whole that are compared, degrees apart.
 const TURN_DEG: f64 = 10.0;
 
 /// Everything a search needs.
-struct Search<'a> {
+pub(super) struct Search<'a> {
     plan: &'a MountPlan,
     harness: &'a Harnessing,
     audience: &'a dyn Audience,
@@ -33,9 +32,9 @@ struct Search<'a> {
 
 /// Places of the bays: bearings one by one, one stand-off for all.
 #[derive(Debug, Clone, PartialEq)]
-struct Places {
-    bearings_deg: Vec<f64>,
-    stand_off_m: f64,
+pub(super) struct Places {
+    pub(super) bearings_deg: Vec<f64>,
+    pub(super) stand_off_m: f64,
 }
 
 /// One step of the refinement: degrees, or metres.
@@ -50,10 +49,10 @@ enum Step {
 }
 
 /// Places with the best excitation found there.
-struct Found {
-    places: Places,
-    plan: MountPlan,
-    best: Best,
+pub(super) struct Found {
+    pub(super) places: Places,
+    pub(super) plan: MountPlan,
+    pub(super) best: Best,
 }
 
 /// The best stack of these bays: bearings, stand-off, shares and phases for the goal, within every bound. With `from`, such as the best
@@ -75,26 +74,49 @@ pub fn shaped(
     let (mut found, mut solved, mut looked_at) = search.tried(&families, true)?;
     found.truncate(REFINED);
     found.extend(from.map(|from| search.started(from)).transpose()?);
-    let refined: Vec<Result<(Found, usize, usize), MountError>> =
-        found.into_par_iter().map(|f| search.refined(f)).collect();
-    let mut all = Vec::new();
-    for one in refined {
-        let (one, more, looks) = one?;
-        solved += more;
+    let mut all: Vec<Found> = Vec::new();
+    for ((turn_deg, off_m), go_on) in FINER.into_iter().zip(GO_ON) {
+        let moved: Vec<Result<(Found, usize, usize), MountError>> = found
+            .into_par_iter()
+            .map(|f| search.moved_about(f, turn_deg, off_m))
+            .collect();
+        found = Vec::new();
+        for one in moved {
+            let (one, more, looks) = one?;
+            solved += more;
+            looked_at += looks;
+            found.push(one);
+        }
+        found.sort_by(|a, b| b.best.given.worth.total_cmp(&a.best.given.worth));
+        all.extend(found.drain(go_on.min(found.len())..));
+    }
+    for one in found {
+        let (one, looks) = search.settled(one, bounds)?;
+        solved += 1;
         looked_at += looks;
         all.push(one);
     }
     all.sort_by(|a, b| b.best.given.worth.total_cmp(&a.best.given.worth));
-    // Judged in full a stack may lose a little power to the mask, and with it the people wanted: then the next one stands in,
-    // in the last place the stack that was there before.
+    // Judged in full a stack may lose a little power to the mask, and with it the people wanted. Then its phases and powers are sought
+    // once more under masks as much tighter; if that does not do, another one stands in, in the last place the stack from before.
     let mut best: Option<Shaped> = None;
     for one in all {
-        let one = search.answer(one, solved, looked_at)?;
-        let keeps = search.keeps(&one);
-        if best.as_ref().is_none_or(|b| search.beats(&one, b)) {
-            best = Some(one);
+        let searched_w = one.best.given.mask_w;
+        let mut answer = search.answer(&one, solved, looked_at)?;
+        if !search.keeps(&answer) && answer.mask_w < searched_w {
+            let tighter = tightened(bounds, answer.mask_w / searched_w);
+            let (again, looks) = search.settled(one, &tighter)?;
+            solved += 1;
+            looked_at += looks;
+            let again = search.answer(&again, solved, looked_at)?;
+            if search.beats(&again, &answer) {
+                answer = again;
+            }
         }
-        if keeps {
+        if best.as_ref().is_none_or(|b| search.beats(&answer, b)) {
+            best = Some(answer);
+        }
+        if search.goal == Goal::MostPeople {
             break;
         }
     }
@@ -110,68 +132,17 @@ pub fn shaped(
     }
 }
 
-/// The best stack of these bays all on one side, alike in phase and power: bearing and stand-off by a grid of 10° and 10 cm, then by
-/// smaller steps down to 2.5° and 2.5 cm.
-///
-/// # Errors
-/// As [`shaped`].
-pub fn best_equal(
-    plan: &MountPlan,
-    harness: &Harnessing,
-    audience: &dyn Audience,
-    bounds: &Bounds,
-    goal: Goal,
-) -> Result<Shaped, MountError> {
-    check(plan, audience, bounds)?;
-    let search = Search::new(plan, harness, audience, bounds, goal);
-    let (from, to) = bounds.stand_off_m;
-    let steps = ((to - from) / EQUAL_OFF_M + 1e-9) as usize;
-    let side = |bearing: f64, stand_off_m: f64| Places {
-        bearings_deg: vec![bearing.rem_euclid(360.0); plan.bays.len()],
-        stand_off_m,
-    };
-    let places: Vec<Places> = (0..=steps)
-        .flat_map(|i| {
-            search
-                .origins(EQUAL_TURN_DEG)
-                .into_iter()
-                .map(move |bearing| (bearing, from + EQUAL_OFF_M * i as f64))
-        })
-        .map(|(bearing, off)| side(bearing, off))
-        .collect();
-    let (mut found, mut solved, mut looked_at) = search.tried(&places, false)?;
-    let mut best = found.swap_remove(0);
-    // Then half the steps, and half again, round the best.
-    for halves in [2.0, 4.0] {
-        let (turn, off) = (EQUAL_TURN_DEG / halves, EQUAL_OFF_M / halves);
-        let (bearing, stand_off) = (best.places.bearings_deg[0], best.places.stand_off_m);
-        for (a, b) in [
-            (1.0, 0.0),
-            (-1.0, 0.0),
-            (0.0, 1.0),
-            (0.0, -1.0),
-            (1.0, 1.0),
-            (-1.0, -1.0),
-        ] {
-            let near = side(bearing + a * turn, (stand_off + b * off).clamp(from, to));
-            let solved_there = search.solved(&near)?;
-            let seen = solved_there.turned(0.0, audience, bounds, harness);
-            let one = best_of(&seen, &[equal(plan.bays.len())], goal)?;
-            (solved, looked_at) = (solved + 1, looked_at + 1);
-            if one.beats(&best.best) {
-                best = Found {
-                    places: near,
-                    plan: solved_there.plan.clone(),
-                    best: one,
-                };
-            }
-        }
-    }
-    search.answer(best, solved, looked_at)
+/// The same bounds with every mask lower by a ratio of powers.
+fn tightened(bounds: &Bounds, ratio: f64) -> Bounds {
+    let mut out = bounds.clone();
+    let less_db = 10.0 * ratio.log10();
+    let rows = out.masks.iter_mut().flat_map(|m| &mut m.dbw);
+    rows.for_each(|row| *row += less_db);
+    out
 }
 
 impl<'a> Search<'a> {
-    fn new(
+    pub(super) fn new(
         plan: &'a MountPlan,
         harness: &'a Harnessing,
         audience: &'a dyn Audience,
@@ -206,7 +177,7 @@ impl<'a> Search<'a> {
     }
 
     /// Bearings that are not the same but for a turn of the mast.
-    fn origins(&self, step_deg: f64) -> Vec<f64> {
+    pub(super) fn origins(&self, step_deg: f64) -> Vec<f64> {
         let Some(repeat) = self.plan.mast.repeats_deg() else {
             return vec![0.0];
         };
@@ -216,7 +187,7 @@ impl<'a> Search<'a> {
     }
 
     /// Turns of the whole that cost no solution.
-    fn turns(&self, step_deg: f64) -> Vec<f64> {
+    pub(super) fn turns(&self, step_deg: f64) -> Vec<f64> {
         let step = self.plan.mast.repeats_deg().unwrap_or(step_deg);
         (0..(360.0 / step).round() as usize)
             .map(|i| i as f64 * step)
@@ -224,7 +195,7 @@ impl<'a> Search<'a> {
     }
 
     /// Usual places: all on one side; the upper part elsewhere; by turns on two sides; wound round the mast.
-    fn families(&self) -> Vec<Places> {
+    pub(super) fn families(&self) -> Vec<Places> {
         let n = self.plan.bays.len();
         let (from, to) = self.bounds.stand_off_m;
         let offs = |count: usize| -> Vec<f64> {
@@ -260,7 +231,7 @@ impl<'a> Search<'a> {
         out
     }
 
-    fn solved(&self, places: &Places) -> Result<Solved, MountError> {
+    pub(super) fn solved(&self, places: &Places) -> Result<Solved, MountError> {
         let mut plan = self.plan.clone();
         for (bay, bearing) in plan.bays.iter_mut().zip(&places.bearings_deg) {
             let turn = bay.facing_deg - bay.bearing_deg;
@@ -273,7 +244,11 @@ impl<'a> Search<'a> {
     }
 
     /// The best turn of every place, best first; with `free` excitations are sought, too, else all bays are alike.
-    fn tried(&self, places: &[Places], free: bool) -> Result<(Vec<Found>, usize, usize), MountError> {
+    pub(super) fn tried(
+        &self,
+        places: &[Places],
+        free: bool,
+    ) -> Result<(Vec<Found>, usize, usize), MountError> {
         let heights: Vec<f64> = self.plan.bays.iter().map(|b| b.height_m).collect();
         let list = if free {
             starts(&heights, self.plan.frequency_mhz)?
@@ -348,41 +323,50 @@ impl<'a> Search<'a> {
         })
     }
 
-    /// Moves the bays one by one, and all together, by ever smaller steps, phases and powers following.
-    fn refined(&self, from: Found) -> Result<(Found, usize, usize), MountError> {
+    /// Moves the bays one by one, and all together, phases and powers following.
+    fn moved_about(
+        &self,
+        from: Found,
+        turn_deg: f64,
+        off_m: f64,
+    ) -> Result<(Found, usize, usize), MountError> {
         let (mut best, mut solved, mut looks) = (from, 0, 0);
-        for (turn, off) in FINER {
-            for step in self.steps(turn, off) {
-                let Some(places) = self.moved(&best.places, step) else {
-                    continue;
+        for step in self.steps(turn_deg, off_m) {
+            let Some(places) = self.moved(&best.places, step) else {
+                continue;
+            };
+            let Ok(fresh) = self.solved(&places) else { continue };
+            solved += 1;
+            let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
+            let start = Best {
+                given: seen.given(&best.best.wanted, self.goal)?,
+                wanted: best.best.wanted.clone(),
+                looked_at: 1,
+            };
+            let one = descended(&seen, start, self.goal, self.bounds, 2..4)?;
+            looks += one.looked_at;
+            if one.beats(&best.best) {
+                best = Found {
+                    places,
+                    plan: fresh.plan.clone(),
+                    best: one,
                 };
-                let Ok(fresh) = self.solved(&places) else { continue };
-                solved += 1;
-                let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
-                let start = Best {
-                    given: seen.given(&best.best.wanted, self.goal)?,
-                    wanted: best.best.wanted.clone(),
-                    looked_at: 1,
-                };
-                let one = descended(&seen, start, self.goal, self.bounds, 2..4)?;
-                looks += one.looked_at;
-                if one.beats(&best.best) {
-                    best = Found {
-                        places,
-                        plan: fresh.plan.clone(),
-                        best: one,
-                    };
-                }
             }
         }
-        let fresh = self.solved(&best.places)?;
-        let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
-        let last = descended(&seen, best.best.clone(), self.goal, self.bounds, 0..5)?;
-        looks += last.looked_at;
-        if last.beats(&best.best) {
-            best.best = last;
-        }
-        Ok((best, solved + 1, looks))
+        Ok((best, solved, looks))
+    }
+
+    /// Phases and powers once more by every step, in the places as they are.
+    fn settled(&self, mut found: Found, bounds: &Bounds) -> Result<(Found, usize), MountError> {
+        let fresh = self.solved(&found.places)?;
+        let seen = fresh.turned(0.0, self.audience, bounds, self.harness);
+        let start = Best {
+            given: seen.given(&found.best.wanted, self.goal)?,
+            ..found.best
+        };
+        found.best = descended(&seen, start, self.goal, bounds, 0..5)?;
+        let looks = found.best.looked_at;
+        Ok((found, looks))
     }
 
     /// The steps of one round: each bay, all together, in and out.
@@ -417,8 +401,13 @@ impl<'a> Search<'a> {
     }
 
     /// Judged once more as a licence does: at every degree of the whole pattern.
-    fn answer(&self, found: Found, solved: usize, looked_at: usize) -> Result<Shaped, MountError> {
-        let mut plan = found.plan;
+    pub(super) fn answer(
+        &self,
+        found: &Found,
+        solved: usize,
+        looked_at: usize,
+    ) -> Result<Shaped, MountError> {
+        let mut plan = found.plan.clone();
         for bay in &mut plan.bays {
             bay.bearing_deg = bay.bearing_deg.round().rem_euclid(360.0);
             bay.facing_deg = bay.facing_deg.round().rem_euclid(360.0);

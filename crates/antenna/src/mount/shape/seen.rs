@@ -3,16 +3,19 @@
 
 use num_complex::{Complex32 as C32, Complex64 as C64};
 
+use super::sums::{Parts, least_dbw, powers, strongest, to_db};
 use super::{Audience, Bounds, Goal, Harnessing, Heard};
 use crate::array::Matrix;
 use crate::direction::{Direction, Plane, Vec3, dot};
 use crate::feed::Excitation;
 use crate::mount::{MountError, MountPlan, Mounted};
 
-/// The mask is held at so many bearings and elevations while searching; every degree counts at the end.
+/// The mask is held at so many bearings while searching; every degree counts at the end.
 const MASK_BEARINGS: usize = 72;
 const MASK_STEP_DEG: f64 = 360.0 / MASK_BEARINGS as f64;
-const MASK_ELEVS: usize = 61;
+/// Steps of elevation there: the beam's peak between them is that of a parabola. The outermost bay's phase sets how fine, radians.
+const MASK_ELEV_STEP_DEG: f64 = 3.0;
+const MASK_ELEV_STEP_RAD: f64 = 0.5;
 
 /// Steps of the kept fields. Each bay's field is kept against its own middle, where it turns slowly from sample to sample: between them it
 /// is within a hundredth of itself (the answer at the end rests on the whole pattern).
@@ -30,6 +33,7 @@ pub(super) struct Solved {
     alone: Vec<Alone>,
     /// By plane counted, by bay: bearing by bearing.
     to_mask: Vec<(Plane, Vec<Parts>)>,
+    mask_elevs: usize,
 }
 
 /// Field of one bay alone, ratio to a half-wave dipole's for one watt; by plane, bearing by bearing.
@@ -68,17 +72,24 @@ impl Solved {
                 Alone { middle_m, cells }
             })
             .collect();
+        let tall_m = plan.bays.iter().map(|b| b.height_m.abs()).fold(0.1, f64::max);
+        let step_deg = (MASK_ELEV_STEP_RAD / (k * tall_m))
+            .to_degrees()
+            .min(MASK_ELEV_STEP_DEG);
+        // The horizon is one of them.
+        let mask_elevs = 2 * (90.0 / step_deg).ceil() as usize + 1;
         let mut solved = Self {
             ports_ohm: mounted.ports_ohm().clone(),
             wave_number_per_m: k,
             alone,
             plan,
             to_mask: Vec::new(),
+            mask_elevs,
         };
-        let everywhere: Vec<Spot> = (0..MASK_BEARINGS * MASK_ELEVS)
+        let everywhere: Vec<Spot> = (0..MASK_BEARINGS * mask_elevs)
             .map(|i| {
-                let (b, e) = (i / MASK_ELEVS, i % MASK_ELEVS);
-                let elev = -90.0 + 180.0 * e as f64 / (MASK_ELEVS - 1) as f64;
+                let (b, e) = (i / mask_elevs, i % mask_elevs);
+                let elev = -90.0 + 180.0 * e as f64 / (mask_elevs - 1) as f64;
                 Spot::new((b as f64 * MASK_STEP_DEG, elev))
             })
             .collect();
@@ -125,14 +136,14 @@ impl Solved {
             .collect()
     }
 
-    /// By direction of the audience, by plane heard: each bay's field for one ampere, squares are W of ERP.
-    pub(super) fn fields_towards(&self, audience: &dyn Audience) -> Vec<Vec<Vec<C64>>> {
+    /// By direction of the audience, by plane heard: each bay's field for one ampere, everything turned clockwise; squares are W of ERP.
+    pub(super) fn fields_towards(&self, audience: &dyn Audience, by_deg: f64) -> Vec<Vec<Vec<C64>>> {
         let planes = planes_heard(audience);
         audience
             .directions()
             .iter()
             .map(|d| {
-                let spot = [Spot::new((d.bearing_deg, d.elev_deg))];
+                let spot = [Spot::new((d.bearing_deg - by_deg, d.elev_deg))];
                 let field = |p: &Parts| C64::new(f64::from(p.re[0]), f64::from(p.im[0]));
                 planes
                     .iter()
@@ -140,6 +151,27 @@ impl Solved {
                     .collect()
             })
             .collect()
+    }
+
+    /// Some directions of every mask: by plane counted each bay's field for one ampere, everything turned clockwise, and the ERP allowed, W.
+    pub(super) fn fields_to_masks(&self, bounds: &Bounds, by_deg: f64) -> Vec<(Vec<Vec<C64>>, f64)> {
+        let field = |p: &Parts| C64::new(f64::from(p.re[0]), f64::from(p.im[0]));
+        let mut out = Vec::new();
+        for mask in &bounds.masks {
+            for bearing_deg in (0..MASK_BEARINGS).map(|b| b as f64 * MASK_STEP_DEG) {
+                let allowed_w = 10f64.powf(mask.at_dbw(bearing_deg) / 10.0);
+                for elev_deg in [-6.0, -3.0, 0.0, 3.0] {
+                    let spot = [Spot::new((bearing_deg - by_deg, elev_deg))];
+                    let planes = Plane::BOTH
+                        .into_iter()
+                        .filter(|p| mask.plane.is_none_or(|q| q == *p))
+                        .map(|plane| self.towards(&spot, plane).iter().map(field).collect())
+                        .collect();
+                    out.push((planes, allowed_w));
+                }
+            }
+        }
+        out
     }
 
     fn towards(&self, spots: &[Spot], plane: Plane) -> Vec<Parts> {
@@ -202,12 +234,6 @@ impl Spot {
 
 fn elev_deg(e: usize) -> f64 {
     -90.0 + 180.0 * e as f64 / (ELEVS - 1) as f64
-}
-
-/// Fields of one bay towards many directions.
-struct Parts {
-    re: Vec<f32>,
-    im: Vec<f32>,
 }
 
 /// A solved place seen from the audience.
@@ -336,15 +362,13 @@ impl Seen<'_> {
         for mask in &self.bounds.masks {
             for b in 0..MASK_BEARINGS {
                 // As a licence counts: in each plane the strongest of all elevations; planes summed where their sum counts.
+                let elevs = self.solved.mask_elevs;
                 let strongest: f32 = powers
                     .iter()
                     .filter(|(p, _)| mask.plane.is_none_or(|q| q == *p))
                     .map(|(_, w)| {
                         let b = (b + MASK_BEARINGS - self.mask_turn) % MASK_BEARINGS;
-                        w[b * MASK_ELEVS..(b + 1) * MASK_ELEVS]
-                            .iter()
-                            .copied()
-                            .fold(0.0, f32::max)
+                        strongest(&w[b * elevs..(b + 1) * elevs])
                     })
                     .sum();
                 let allowed_dbw = mask.at_dbw(b as f64 * MASK_STEP_DEG);
@@ -364,100 +388,5 @@ impl Seen<'_> {
         }
         to_db(&mut best);
         best
-    }
-}
-
-/// The least power, dBW, with which enough people are reached, and how many those are; `high` is one that reaches them. People grow
-/// with power: a bracket and false positions (Illinois).
-fn least_dbw(people_at: &mut impl FnMut(f64) -> f64, enough: f64, high: (f64, f64)) -> (f64, f64) {
-    const TO_DB: f64 = 0.002;
-    let (mut high, mut step) = (high, 0.5);
-    let mut low = loop {
-        let dbw = high.0 - step;
-        let people = people_at(dbw);
-        if people < enough {
-            break (dbw, people);
-        }
-        high = (dbw, people);
-        step *= 2.0;
-        // A millionth of a millionth of the power still reaches them: they need none.
-        if step > 128.0 {
-            return high;
-        }
-    };
-    // Excess of people as it is weighed: an end that stays twice counts half.
-    let (mut under, mut over) = (low.1 - enough, high.1 - enough);
-    let mut last = 0;
-    while high.0 - low.0 > TO_DB {
-        let straight = low.0 + (high.0 - low.0) * under / (under - over);
-        let dbw = straight.clamp(low.0 + 0.25 * TO_DB, high.0 - 0.25 * TO_DB);
-        let people = people_at(dbw);
-        if people < enough {
-            low = (dbw, people);
-            under = people - enough;
-            over *= if last < 0 { 0.5 } else { 1.0 };
-            last = -1;
-        } else {
-            high = (dbw, people);
-            over = people - enough;
-            under *= if last > 0 { 0.5 } else { 1.0 };
-            last = 1;
-        }
-    }
-    high
-}
-
-/// |Σ I f|² towards every direction.
-fn powers(bays: &[Parts], currents: &[C64]) -> Vec<f32> {
-    let n = bays.first().map_or(0, |p| p.re.len());
-    let (mut re, mut im) = (vec![0.0f32; n], vec![0.0f32; n]);
-    for (parts, current) in bays.iter().zip(currents) {
-        add_product(&mut re, &mut im, parts, (current.re as f32, current.im as f32));
-    }
-    re.iter_mut().zip(&im).for_each(|(x, y)| *x = *x * *x + y * y);
-    re
-}
-
-#[multiversion::multiversion(targets("x86_64+avx2+fma", "aarch64+neon"))]
-fn add_product(re: &mut [f32], im: &mut [f32], parts: &Parts, (a, b): (f32, f32)) {
-    for (((re, im), x), y) in re.iter_mut().zip(im).zip(&parts.re).zip(&parts.im) {
-        *re += a * x - b * y;
-        *im += a * y + b * x;
-    }
-}
-
-/// Powers to decibels, each to 1e-4 dB, those below 1e-16 as that: exponent by its bits, mantissa m by 2 artanh((m − 1)/(m + 1)).
-#[multiversion::multiversion(targets("x86_64+avx2+fma", "aarch64+neon"))]
-fn to_db(powers: &mut [f32]) {
-    const DB_PER_DOUBLING: f32 = 3.010_3;
-    const PER_ARTANH: f32 = 2.0 * std::f32::consts::LOG2_E;
-    for w in powers {
-        let bits = w.max(1e-16).to_bits();
-        let exponent = (bits >> 23) as i32 - 127;
-        let m = f32::from_bits(bits & 0x007f_ffff | 0x3f80_0000);
-        let t = (m - 1.0) / (m + 1.0);
-        let z = t * t;
-        let artanh = t * (1.0 + z * (1.0 / 3.0 + z * (0.2 + z * (1.0 / 7.0 + z * (1.0 / 9.0)))));
-        *w = DB_PER_DOUBLING * (exponent as f32 + PER_ARTANH * artanh);
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    #[test]
-    fn prop_decibels_are_those_of_the_logarithm() {
-        let values: Vec<f32> = (0..20_000)
-            .map(|i| 1e-15 * 1.004f32.powi(i))
-            .filter(|w| w.is_finite())
-            .collect();
-        let mut got = values.clone();
-        super::to_db(&mut got);
-        for (w, db) in values.iter().zip(&got) {
-            let want = 10.0 * f64::from(*w).log10();
-            assert!((f64::from(*db) - want).abs() < 1e-4, "{w}: {db} {want}");
-        }
-        let mut nothing = [0.0, -1.0];
-        super::to_db(&mut nothing);
-        assert!(nothing.iter().all(|db| (db + 160.0).abs() < 1e-3), "{nothing:?}");
     }
 }
