@@ -490,7 +490,7 @@ impl Speaker<'_> {
             label: naming::name(&a.path, self.case.document, self.language)?,
             value: text(&a.value)?,
             between,
-            why: a.why.clone(),
+            why: self.text(&a.reason())?,
             field: ranked
                 .field_db
                 .map(|db| self.in_hand(&Value::of(db, Unit::Decibel)))

@@ -280,6 +280,24 @@ fn every_tag_that_is_passed_on_has_its_variant() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
+/// Reasons of assumptions stand in tables of the sources by their code alone.
+#[test]
+fn every_reason_in_the_sources_is_a_message_and_every_such_message_is_used() {
+    let texts = texts();
+    let named: Vec<&str> = texts
+        .iter()
+        .flat_map(|(_, text)| text.split('"'))
+        .filter(|code| code.len() > 4 && code.starts_with("why-") && !code.contains(char::is_whitespace))
+        .collect();
+    let missing = words().missing(named.iter().copied());
+    assert!(missing.is_empty(), "{missing:?}");
+    let all = words()
+        .codes(Language::English)
+        .filter(|code| code.starts_with("why-"));
+    let unused: Vec<_> = all.filter(|code| !named.contains(code)).collect();
+    assert!(unused.is_empty() && named.len() > 40, "{unused:?}");
+}
+
 /// Error types that tell themselves in English, each with the reason why nobody is shown it.
 const FOR_PROGRAMMERS: &[(&str, &str)] = &[
     (

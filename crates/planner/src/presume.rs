@@ -52,7 +52,7 @@ pub fn presume(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
                 "mast": {
                     "status": "new", "kind": "guyed lattice",
                     "height": assumed("30 m above ground", Some("15 m above ground"), Some("45 m above ground"),
-                        "no site was named: a mast beside the place itself"),
+                        "why-no-site-was-named"),
                 },
             }),
         )?;
@@ -63,11 +63,11 @@ pub fn presume(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
             "emissions.E1",
             json!({
                 "programme": station.name,
-                "frequency": assumed("98 MHz", Some("88 MHz"), Some("107 MHz"), "no frequency was named: the middle of the band"),
+                "frequency": assumed("98 MHz", Some("88 MHz"), Some("107 MHz"), "why-no-frequency-was-named"),
                 "licence": {
                     "erp": assumed("100 W ERP total", Some("25 W ERP total"), Some("500 W ERP total"),
-                        "no licence was named: a usual power for a station of one place"),
-                    "polarisation": assumed("vertical", None, None, "car and portable aerials stand upright"),
+                        "why-no-licence-was-named"),
+                    "polarisation": assumed("vertical", None, None, "why-car-and-portable-aerials-stand-upright"),
                 },
             }),
         )?;

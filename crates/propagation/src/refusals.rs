@@ -37,11 +37,18 @@ impl From<&InputError> for Message {
                 unit,
                 least,
                 most,
-            } => Message::new("propagation-p1812-range")
-                .tag("what", *what)
-                .given_in("value", *value, unit)
-                .given("least", *least)
-                .given_in("most", *most, unit),
+            } => {
+                let message = Message::new("propagation-p1812-range")
+                    .tag("what", *what)
+                    .given("least", *least);
+                if unit.is_empty() {
+                    message.given("value", *value).given("most", *most)
+                } else {
+                    message
+                        .given_in("value", *value, unit)
+                        .given_in("most", *most, unit)
+                }
+            }
             InputError::Setups { setups, lists } => Message::new("propagation-setups")
                 .count("setups", *setups as i64)
                 .count("lists", *lists as i64),

@@ -64,9 +64,13 @@ fn inputs_outside_the_range_are_refused_by_name() {
     assert!(refused(&|l| l.conditions.freq_mhz = f64::NAN).starts_with("frequency `NaN MHz`"));
     assert!(refused(&|l| l.conditions.location_pct = 100.0).starts_with("location percentage"));
     assert!(refused(&|l| l.conditions.dn_per_km = 157.0).starts_with("lapse rate"));
-    assert!(refused(&|l| l.antennas.rx_agl_m = 0.0).starts_with("receiving antenna height `0\u{a0}m`"));
     assert!(
-        refused(&|l| l.antennas.tx_agl_m = f64::INFINITY).starts_with("transmitting antenna height `inf m`")
+        refused(&|l| l.antennas.rx_agl_m = 0.0)
+            .starts_with("receiving antenna height above ground `0\u{a0}m`")
+    );
+    assert!(
+        refused(&|l| l.antennas.tx_agl_m = f64::INFINITY)
+            .starts_with("transmitting antenna height above ground `inf m`")
     );
 }
 

@@ -252,7 +252,7 @@ fn bad_receivers_are_refused() {
     rx_agl_m[7] = f64::NAN;
     assert!(
         told(engine::walk(&radial, &setup, &rx_agl_m, 1..points))
-            .starts_with("receiving antenna height `NaN m`")
+            .starts_with("receiving antenna height above ground `NaN m`")
     );
     rx_agl_m.pop();
     assert!(told(engine::walk(&radial, &setup, &rx_agl_m, 1..points)).contains("give one for each point"));

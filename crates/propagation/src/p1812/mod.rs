@@ -146,8 +146,8 @@ pub fn predict(profile: &Profile, link: &Link) -> Result<Prediction, InputError>
 /// # Errors
 /// [`InputError::Range`] names the antenna.
 pub fn check_antennas(antennas: &Antennas) -> Result<(), InputError> {
-    within("tx-height", antennas.tx_agl_m, " m above ground", 1.0, 3000.0)?;
-    within("rx-height", antennas.rx_agl_m, " m above ground", 1.0, 3000.0)
+    within("tx-height", antennas.tx_agl_m, "m", 1.0, 3000.0)?;
+    within("rx-height", antennas.rx_agl_m, "m", 1.0, 3000.0)
 }
 
 /// [`predict`] on a path already checked.

@@ -53,7 +53,7 @@ impl RadialSetup {
     /// # Errors
     /// [`InputError::Range`] names the first input outside the method's range.
     pub fn new(conditions: &Conditions, tx_agl_m: f64) -> Result<RadialSetup, InputError> {
-        within("tx-height", tx_agl_m, " m above ground", 1.0, 3000.0)?;
+        within("tx-height", tx_agl_m, "m", 1.0, 3000.0)?;
         Ok(RadialSetup {
             constants: Constants::new(conditions)?,
             tx_agl_m,
@@ -90,7 +90,7 @@ pub(crate) fn check_receivers(
         });
     }
     for &height_m in &rx_agl_m[receivers.clone()] {
-        within("rx-height", height_m, " m above ground", 1.0, 3000.0)?;
+        within("rx-height", height_m, "m", 1.0, 3000.0)?;
     }
     Ok(())
 }

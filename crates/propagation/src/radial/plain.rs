@@ -37,7 +37,7 @@ pub fn at(
 ) -> Result<Prediction, InputError> {
     let last = radial.profile.len() - 1;
     p1812::conditions::within("point", point as f64, "", 1.0, last as f64)?;
-    p1812::conditions::within("rx-height", rx_agl_m, " m above ground", 1.0, 3000.0)?;
+    p1812::conditions::within("rx-height", rx_agl_m, "m", 1.0, 3000.0)?;
     Ok(predict(radial, setup, rx_agl_m, point))
 }
 

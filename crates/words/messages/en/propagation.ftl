@@ -10,8 +10,8 @@ propagation-p1812-range =
         [spread] location spread
         [lapse-rate] lapse rate of refractivity
         [refractivity] surface refractivity
-        [tx-height] transmitting antenna height
-        [rx-height] receiving antenna height
+        [tx-height] transmitting antenna height above ground
+        [rx-height] receiving antenna height above ground
        *[point] receiver’s point
     } `{ $value }`: the method wants { $least } to { $most }
 propagation-setups = { $setups } setup(s) for { $lists } list(s) of losses: give a list for each setup, and setups of one antenna height and lapse rate

@@ -10,8 +10,8 @@ propagation-p1812-range =
         [spread] dispersion selon l’emplacement
         [lapse-rate] gradient du coïndice de réfraction
         [refractivity] coïndice de réfraction au sol
-        [tx-height] hauteur de l’antenne d’émission
-        [rx-height] hauteur de l’antenne de réception
+        [tx-height] hauteur de l’antenne d’émission au-dessus du sol
+        [rx-height] hauteur de l’antenne de réception au-dessus du sol
        *[point] point de réception
     } `{ $value }` : la méthode veut de { $least } à { $most }
 propagation-setups = { $setups } réglage(s) pour { $lists } liste(s) d’affaiblissements : donnez une liste par réglage, et des réglages d’une même hauteur d’antenne et d’un même gradient

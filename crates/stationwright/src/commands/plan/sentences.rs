@@ -440,7 +440,7 @@ fn assumptions(assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), Words
             .text("value", value)
             .text("db", field)
             .text("money", money)
-            .text("why", ranked.assumption.why.as_str());
+            .message("why", ranked.assumption.reason());
         lines.push(format!("  {}", told(&message)?));
     }
     Ok(())
