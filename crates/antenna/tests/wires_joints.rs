@@ -351,3 +351,44 @@ fn prop_a_mast_on_the_ground_gives_what_the_plain_matrix_gives() {
     close(za, zb, 2e-5);
     balanced(&plain);
 }
+
+/// A rod with a leaning side arm, fed at its foot, beside a second rod, all on perfect ground: NEC-2 (PyNEC 2.3.4, extended
+/// kernel, 395 segments, wires split at the joint, run outside this repository): 419.7 + j514.0 Ω, moving by 14 Ω a refinement
+/// of one and a half; gains after dividing by its average gain of 1.0049. Sixty random antennas of that kind, compared on
+/// 2026-11-28: without side joints gains within 0.02 dB of NEC-2's; with them 0.16 dB in the median within 10 dB of the
+/// maximum at its usual mesh, 0.12 dB at four times as many segments, where its own power balance is off by 2 % in the
+/// median (ours by less than 0.1 %) and its impedances come nearer to ours in 59 of 60.
+#[test]
+fn ref_an_arm_on_a_rod_on_the_ground_against_nec_2() {
+    let per_metre = 120.0 / wavelength_m();
+    let wire = |name: &str, a: [f64; 3], b: [f64; 3]| {
+        let wire = Wire::new(name, a, b, 0.002);
+        cut((wire.length_m() * per_metre).round() as usize, wire)
+    };
+    let antenna = WireModel {
+        ends: WireEnds::Closed,
+        ..grounded(model(
+            vec![
+                wire("rod", [0.0; 3], [0.0, 0.0, 1.0]),
+                wire("arm", [0.0, 0.0, 0.6], [0.45, 0.15, 0.8]),
+                wire("second", [0.9, -0.5, 0.0], [0.9, -0.5, 0.72]),
+            ],
+            &[(0, 0.0)],
+        ))
+    };
+    let solution = solve(&antenna).unwrap();
+    close(impedance(&antenna), Complex::new(419.7, 514.0), 0.06);
+    let drive = solution.drive(&[Complex::ONE]);
+    for (elevation_deg, theirs) in [(0.0, [1.87, 7.24, 8.32, -2.55]), (20.0, [0.44, 6.15, 7.44, -3.5])] {
+        for (quarter, theirs) in theirs.into_iter().enumerate() {
+            let towards = Direction {
+                azimuth_deg: 90.0 * quarter as f64,
+                elevation_deg,
+            };
+            let field = solution.far_field.at(&drive.currents, &[towards])[0];
+            let size = Complex::from((field[0].norm_sqr() + field[1].norm_sqr()).sqrt());
+            let gain = directivity_dbi(size, drive.input_power_w);
+            assert!((gain - theirs).abs() < 0.2, "{towards:?}: {gain} {theirs}");
+        }
+    }
+}

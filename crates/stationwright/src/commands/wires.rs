@@ -10,6 +10,7 @@ use words::{Language, Message, said};
 ///
 /// The file is JSON: `frequency_mhz`, `wires` (name, start_m, end_m, radius_m, segments), `sources` (wire, position, volts),
 /// optionally `loads` (wire, position, ohm), `ground` (free_space or perfect), `cuts`, `feed`. Wires are counted from 0.
+/// Wires are joined where ends meet, where one ends on another's axis and, over perfect ground, where one ends at z = 0.
 #[derive(clap::Args, Debug)]
 #[command(after_help = "Example: stationwright wires dipole.json --json")]
 pub struct Args {
