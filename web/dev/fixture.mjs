@@ -159,6 +159,45 @@ const back = (k) => ([power, bays, height_m, calls] = k);
 const sheet = process.env.STATIONWRIGHT_SHEET ? JSON.parse(readFileSync(process.env.STATIONWRIGHT_SHEET, 'utf8')) : null;
 const shown = (v) => (sheet ? { ...v, sheet, openings: [] } : v);
 
+function hops() {
+  const d = 11.2;
+  const n = 120;
+  const at = (i) => (d * i) / (n - 1);
+  const bulge = (x, k) => (x * (d - x)) / (12.74 * k);
+  const bare = (x) => 14 + 9 * Math.sin(x * 1.3) + (x > 6 && x < 7.6 ? 12 * Math.sin(((x - 6) / 1.6) * Math.PI) : 0);
+  const [a, b] = [bare(0) + 19, bare(d) + 58];
+  const ray = (x) => a + ((b - a) * x) / d;
+  const radius = (x) => 0.6 * 17.3 * Math.sqrt((x * Math.max(0, d - x)) / (5.8 * d));
+  const points = Array.from({ length: n }, (_, i) => at(i));
+  const worst = 6.8;
+  return [{
+    tag: 'L1', title: 'Port Halvane, quayside → Cold Ridge', note: '11.2 km by radio at 5.8 GHz', reserve: false, why_not: null,
+    radio: {
+      profile: { along_unit: 'km', height_unit: 'm', ground: points.map((x) => [x, bare(x) + bulge(x, 4 / 3)]), cover: [], ray: [[0, a], [d, b]], string: [[0, a], [d, b]], zone_above: points.map((x) => [x, ray(x) + radius(x)]), zone_below: points.map((x) => [x, ray(x) - radius(x)]), obstacle: null, far_says: '58 m' },
+      low_ground: points.map((x) => [x, bare(x) + bulge(x, 0.8)]), low_says: 'ground at k = 0.80', near_says: '19 m',
+      nearest: { along: worst, ray: ray(worst), ground: bare(worst) + bulge(worst, 4 / 3), says: '22.4 m clear', note: '7.1 m wanted, at 6.8 km', short: false },
+      rungs: [['Radiated, EIRP', 36, 0, 36, true], ['Free space', -128.7, 36, -92.7], ['Oxygen and water vapour', -0.1, -92.7, -92.8], ['Dish at the far end', 29, -92.8, -63.8], ['Line at the far end', -0.3, -63.8, -64.1], ['Received', -64.1, 0, -64.1, true]].map(([label, v, from, to, level]) => ({ label, change: s(`${v < 0 ? '−' : level ? '' : '+'}${Math.abs(v).toFixed(1)}`, level ? 'dBm' : 'dB'), from, to, level: !!level })),
+      unit: 'dBm', threshold: { value: -82, says: '−82.0 dBm' }, in_hand: s('+17.9', 'dB'), short: false,
+      fades: [{ label: 'Several paths through the air', time: s('61', 'min/year'), share: 0.023 }, { label: 'Rain', time: s('3', 'min/year'), share: 0.001 }], allowed: { label: 'May be lost, by the brief', time: s('2,630', 'min/year'), share: 1 },
+    },
+  }];
+}
+function studio() {
+  const source = (name, note, symbol, wire, input, gain, routed = [0, 1, 2, 3], left_out = [], short = false) => ({ name, note, symbol, wire, input, gain, routed, left_out, short });
+  const output = (name, note, symbol, bus, short = false) => ({ name, note, symbol, wire: bus === null ? 'logic' : 'balanced', bus, short });
+  const columns = ['Host', 'Guest 1', 'Guest 2', 'Playout', 'Caller 1', 'Caller 2', 'Caller 3', "Guest's own device"];
+  const row = (name, cells, short = false) => ({ name, cells, short });
+  const yes = columns.map(() => 'yes');
+  const but = (i, what) => columns.map((_, j) => (j === i ? what : 'yes'));
+  return {
+    console: 'Console, ten inputs', buses: [['P', 'programme'], ['M', 'monitor'], ['C1', 'clean feed 1'], ['C2', 'clean feed 2']].map(([letter, says]) => ({ letter, says })),
+    sources: [source('Host', '−48.0 dBu', 'microphone', 'balanced', '1', '+48.0'), source('Guest 1', '−48.0 dBu', 'microphone', 'balanced', '2', '+48.0'), source('Guest 2', '−48.0 dBu', 'microphone', 'balanced', '3', '+48.0'), source('Playout', '−18.0 dBFS', 'player', 'digital', '5', '0.0'), source('Caller 1', null, 'telephone', 'balanced', '6', null, [0, 1, 3], [2]), source('Caller 2', null, 'telephone', 'balanced', '7', null, [0, 1, 2], [3]), source('Caller 3', 'no clean feed left', 'telephone', 'balanced', '8', null, [0, 1, 2, 3], [], true), source("Guest's own device", 'no stereo input left', 'socket', 'balanced', null, null, [], [], true)],
+    outputs: [output('Processing, then link', '+4.0 dBu', 'processing', 0), output('Headphones', '4 outputs for 3 people', 'headphones', 1), output('Loudspeakers', 'silent while a microphone is open', 'loudspeaker', 1), output('Caller 1 hears', 'everything but themselves', 'telephone', 2), output('Caller 2 hears', 'everything but themselves', 'telephone', 3), output('Caller 3 hears', 'the programme, their own voice in it', 'telephone', 0, true), output('On-air light', 'lit while a microphone is open', 'lamp', null)],
+    hears: { columns, rows: [row('At the desk', yes), row('Loudspeakers', columns.map((_, i) => (i < 3 ? 'silent' : 'yes'))), row('Caller 1', but(4, 'not-own')), row('Caller 2', but(5, 'not-own')), row('Caller 3', but(6, 'own'), true), row('On air', yes)] },
+    racks: [{ title: 'Rack of 24 U, Port Halvane', units: 24, items: [['Hybrid, one line', 1], ['Hybrid, one line', 1], ['Hybrid, one line', 1], ['Headphone amplifier, four outputs', 1], ['Playout workstation', 4], ['Playout workstation', 4]].map(([name, units]) => ({ name, units, over: false })) }],
+  };
+}
+
 export function answer(method, url, body) {
   const json = (value, status = 200) => ({ status, type: 'application/json', body: JSON.stringify(value) });
   const path = url.pathname.replace(/^.*\/api\//, '');
@@ -189,6 +228,8 @@ export function answer(method, url, body) {
   if (path === 'probe') { const p = probe(url.searchParams); return p ? json(p) : json({ code: 'not-found', says: 'No place is called that. Write a name from the map, or latitude and longitude such as 52.1 −4.2.' }, 404); }
   if (path === 'offers') return json({ state: 'none', why: null, answer: null, present: null });
   if (path === 'antennas') return json([]);
+  if (path === 'link') return json(hops());
+  if (path === 'studio') return json(studio());
   if (path === 'handover') return json({ rigging: [], acceptance: [] });
   if (path === 'papers') return json([{ name: 'offer.pdf', title: 'Offer', says: 'What you get, who will hear it, what it costs.', format: 'PDF', state: 'ready', why: null, size: '412 kB', written: '14 March 2031, 14:02' }, { name: 'bill.xlsx', title: 'Bill of materials', says: 'Every item with its price, with working sums.', format: 'Spreadsheet', state: 'old', why: 'power changed since', size: '18 kB', written: null }, { name: 'licence.pdf', title: 'Licence sheet', says: 'What the authority asks for.', format: 'PDF', state: 'missing', why: null, size: null, written: null }]);
   return json({ code: 'not-found', says: 'There is nothing at this address.' }, 404);

@@ -58,8 +58,11 @@ class Desk {
     const events = new EventSource('api/events');
     const on = (message: MessageEvent<string>) => this.#hear(JSON.parse(message.data) as Event);
     events.onmessage = on;
-    events.onopen = () => {
-      if (this.view?.draft) void this.#read();
+    // Whatever happened while nobody listened: the view is read anew.
+    events.onopen = () => void this.#read();
+    events.onerror = () => {
+      this.progress = null;
+      this.refusal = { code: 'no-server', says: say('no-server') };
     };
   }
 
@@ -72,7 +75,7 @@ class Desk {
       this.progress = null;
       this.offersToken = crypto.randomUUID();
     }
-    if (event.kind === 'done' || event.kind === 'changed-outside') void this.#read();
+    if (event.kind === 'changed' || event.kind === 'done' || event.kind === 'changed-outside') void this.#read();
   }
 
   /** Reads the view anew. A reading that an act overtook, or a later reading, says nothing. */
@@ -83,6 +86,7 @@ class Desk {
     try {
       const view = await api.view();
       if (this.#reading !== mine || this.#act !== act || acting) return this.#follow(this.view);
+      if (view.token === this.view?.token && !this.refusal) return this.#follow(view);
       // A hand that is moving something keeps its echo.
       const { echo } = this;
       this.#show(view);
@@ -127,6 +131,8 @@ class Desk {
   /** Shows why something was not done. */
   refuse(fault: unknown) {
     if (fault instanceof DOMException && fault.name === 'AbortError') return;
+    // A newer echo is on its way.
+    if (fault instanceof Refused && fault.refusal.code === 'moot') return;
     this.echo = null;
     this.refusal = fault instanceof Refused ? fault.refusal : { code: 'failed', says: say('no-server') };
   }

@@ -127,25 +127,90 @@ describe('the page', { skip, concurrency: 1 }, () => {
     await web.close(page);
   });
 
-  test('the echo of a slider takes less than 100 ms', async () => {
+  // 100 ms is what a hand feels as at once: the bound on the median, of a machine that has its processors to itself. Where other programs
+  // fill them, it is stretched by as much as a spin of this test is. An echo never waits for other work of the program (it has threads
+  // of its own, and what goes on behind pauses), so the worst is bound to the median: three times it and 100 ms, on any machine.
+  const AT_ONCE_MS = 100;
+  const worstOf = (median) => AT_ONCE_MS + 3 * median;
+  /** How many times longer than its own work a spin takes here: 1 on a quiet machine. */
+  function crowding() {
+    const [started, before] = [performance.now(), process.cpuUsage().user];
+    while (process.cpuUsage().user - before < 100_000);
+    return Math.max(1, (performance.now() - started) / 100);
+  }
+  const echoed = async (edits) => {
+    const started = performance.now();
+    const answer = await fetch(`${station.base}api/draft`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ edits }) });
+    const echo = await answer.json();
+    return { took: performance.now() - started, status: answer.status, echo };
+  };
+  const told = (what, times, crowd) => {
+    const bound = AT_ONCE_MS * Math.max(crowd, crowding());
+    const sorted = [...times].sort((a, b) => a - b);
+    const [median, worst] = [sorted[Math.floor(sorted.length / 2)], sorted.at(-1)];
+    console.log(`${what}: median ${median.toFixed(0)} ms of ${bound.toFixed(0)}, worst ${worst.toFixed(0)} ms of ${times.length}`);
+    assert.ok(median < bound, `${what}: median ${median} ms of ${bound} ms`);
+    assert.ok(worst < worstOf(median), `${what}: worst ${worst} ms of a median of ${median} ms`);
+  };
+
+  test('the echo of a slider comes at once, the worst too, whatever goes on behind', async () => {
     const { handles } = await whole();
     for (const id of ['power', 'bays', 'height']) {
       const handle = handles.find((h) => h.id === id);
       assert.ok(handle, `there is a handle for ${id}`);
       const times = [];
-      for (let i = 0; i < 9; i++) {
+      const crowd = crowding();
+      for (let i = 0; i < 24; i++) {
         const stop = handle.stops[i % handle.stops.length];
-        const started = performance.now();
-        const answer = await fetch(`${station.base}api/draft`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ edits: stop.edits }) });
-        const echo = await answer.json();
-        times.push(performance.now() - started);
-        assert.equal(answer.status, 200, `${id} ${stop.says}: ${echo.says}`);
+        const { took, status, echo } = await echoed(stop.edits);
+        times.push(took);
+        assert.equal(status, 200, `${id} ${stop.says}: ${echo.says}`);
         assert.equal(echo.draft, true);
       }
-      times.sort((a, b) => a - b);
-      console.log(`echo of ${id}: median ${times[4].toFixed(0)} ms, worst ${times[8].toFixed(0)} ms`);
-      assert.ok(times[4] < 100, `${id}: ${times[4]} ms`);
+      told(`echo of ${id}`, times, crowd);
     }
+    // While a change is answered in full behind, and while its remedies are weighed after that.
+    const power = handles.find((h) => h.id === 'power');
+    const post = (path, body) => fetch(`${station.base}api/${path}`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) });
+    const bays = handles.find((h) => h.id === 'bays').stops.find((s) => s.edits.length);
+    const times = [];
+    const crowd = crowding();
+    assert.equal((await post('edits', { edits: bays.edits })).status, 200);
+    for (let i = 0; i < 40; i++) {
+      times.push((await echoed(power.stops[i % power.stops.length].edits)).took);
+      await new Promise((done) => setTimeout(done, 60));
+    }
+    assert.equal((await post('undo', {})).status, 200);
+    for (let i = 0; i < 40; i++) {
+      times.push((await echoed(power.stops[i % power.stops.length].edits)).took);
+      await new Promise((done) => setTimeout(done, i % 2 ? 60 : 350));
+    }
+    told('echo while a change is answered behind', times, crowd);
+    await whole();
+  });
+
+  test('a key on the slider is seen on the page at once', async () => {
+    await whole();
+    const page = await web.open('antenna');
+    await page.locator('[data-handle=power] [role=slider]').focus();
+    const crowd = crowding();
+    const times = await page.evaluate(async () => {
+      const row = () => document.querySelector('[data-testid=ladder] tbody tr:last-child').innerText;
+      const knob = document.activeElement;
+      const out = [];
+      for (let i = 0; i < 16; i++) {
+        const was = row();
+        const started = performance.now();
+        knob.dispatchEvent(new KeyboardEvent('keydown', { key: i % 8 < 4 ? 'ArrowLeft' : 'ArrowRight', bubbles: true }));
+        while (row() === was && performance.now() - started < 3000) await new Promise((done) => requestAnimationFrame(done));
+        out.push(performance.now() - started);
+      }
+      return out;
+    });
+    told('a key until the page shows it', times, crowd);
+    await page.keyboard.press('Escape');
+    await web.close(page);
+    await whole();
   });
 
   test('a remedy mends its finding and undo brings it back', async () => {
@@ -257,6 +322,82 @@ describe('the page', { skip, concurrency: 1 }, () => {
     await page.getByRole('button', { name: 'Take theirs' }).click();
     assert.equal(await area.inputValue(), theirs);
     await writeFile(path, original);
+    await web.close(page);
+  });
+
+  test('every page shows what one of them changed, and what another hand changed on disk', { skip: process.env.STATIONWRIGHT_PAGE ? 'needs the folder' : false }, async () => {
+    await whole();
+    const path = join(station.folder, 'station.toml');
+    const original = await readFile(path, 'utf8');
+    const [one, other] = [await web.open('antenna'), await web.open('file')];
+    const area = other.locator('textarea');
+    await other.waitForFunction(() => document.querySelector('textarea').value.length > 100);
+    // Changed on one page: the other has it, with its file, before the whole answer stands.
+    await one.locator('[data-handle=bays] button[aria-checked=false]').first().click();
+    await other.waitForFunction((was) => document.querySelector('textarea').value !== was, original, { timeout: 20_000 });
+    await other.waitForFunction(() => document.querySelector('footer .change button') !== null, null, { timeout: 20_000 });
+    // Taken back on the other: the first follows.
+    await other.locator('footer .change button').click();
+    await other.waitForFunction((was) => document.querySelector('textarea').value === was, original, { timeout: 20_000 });
+    await one.waitForFunction(() => document.querySelector('footer .change button') === null, null, { timeout: 20_000 });
+    await whole();
+    // By an editor, on disk.
+    await writeFile(path, original.replace('name = "Radio Orrenay"', 'name = "Radio Orrenay Two"'));
+    for (const page of [one, other]) await page.getByText('Radio Orrenay Two').first().waitFor({ timeout: 20_000 });
+    assert.match(await area.inputValue(), /Radio Orrenay Two/);
+    await whole();
+    // With a fault: the answer stands, the title block says so; what is typed here is kept.
+    await area.fill(`${await area.inputValue()}\n# typed here\n`);
+    await writeFile(path, original.replace('budget =', 'bugdet ='));
+    await one.locator('footer .short').first().waitFor({ timeout: 20_000 });
+    assert.match(await area.inputValue(), /# typed here/);
+    assert.equal(await one.getByText('Radio Orrenay Two').first().count(), 1);
+    await writeFile(path, original);
+    await one.waitForFunction(() => document.querySelector('footer .short') === null, null, { timeout: 20_000 });
+    assert.match(await area.inputValue(), /# typed here/, 'what is typed is never taken away');
+    for (const page of [one, other]) await web.close(page);
+    await whole();
+  });
+
+  test('stopped and started again, the program finds the page, and the page the station as it now is', { skip: process.env.STATIONWRIGHT_PAGE ? 'needs its own program' : false }, async () => {
+    const first = await serve({ keep: true });
+    const port = Number(new URL(first.base).port);
+    const own = await browse(first.base);
+    const page = await own.open('glance');
+    await first.end();
+    await page.getByText('does not answer').first().waitFor({ timeout: 20_000 });
+    assert.ok(await page.locator('h1').innerText(), 'what was shown still stands');
+    const path = join(first.folder, 'station.toml');
+    await writeFile(path, (await readFile(path, 'utf8')).replace('name = "Radio Orrenay"', 'name = "Radio Orrenay Again"'));
+    const second = await serve({ folder: first.folder, port });
+    await page.getByText('Radio Orrenay Again').first().waitFor({ timeout: 30_000 });
+    assert.equal(await page.getByText('does not answer').count(), 0);
+    await own.end();
+    await second.end();
+  });
+
+  test('the link and the studio open with their drawing', async () => {
+    await whole();
+    const hops = await (await fetch(`${station.base}api/link`)).json();
+    const link = await web.open('link');
+    await link.getByTestId('hop').first().waitFor();
+    const spoken = await link.getByTestId('hop').first().locator('svg').first().getAttribute('aria-label');
+    assert.ok(spoken.includes(hops[0].radio.nearest.says), spoken);
+    assert.ok((await link.getByTestId('link-ladder').innerText()).includes(hops[0].radio.in_hand.text));
+    assert.equal(await link.getByTestId('fades').locator('tbody tr').count(), hops[0].radio.fades.length + (hops[0].radio.allowed ? 1 : 0));
+    await web.close(link);
+    const studio = await (await fetch(`${station.base}api/studio`)).json();
+    const page = await web.open('studio');
+    const drawing = page.getByTestId('signal-flow');
+    await drawing.waitFor();
+    const text = await drawing.locator('svg').first().evaluate((svg) => [...svg.querySelectorAll('text')].map((t) => t.textContent).join('\n'));
+    for (const { name } of [...studio.sources, ...studio.outputs]) assert.ok(text.includes(name), name);
+    // No lettering of the drawing covers other lettering.
+    const covered = await drawing.evaluate((section) => {
+      const boxes = [...section.querySelectorAll('svg text')].map((t) => [t.textContent, t.getBoundingClientRect()]);
+      return boxes.flatMap(([a, r], i) => boxes.slice(i + 1).filter(([, q]) => r.left + 1 < q.right && q.left + 1 < r.right && r.top + 3 < q.bottom && q.top + 3 < r.bottom).map(([b]) => `${a} / ${b}`));
+    });
+    assert.deepEqual(covered, []);
     await web.close(page);
   });
 

@@ -19,11 +19,11 @@ export function missing() {
   return why;
 }
 
-/** The program on a folder of its own. */
-export async function serve() {
-  const folder = await mkdtemp(join(tmpdir(), 'station-'));
-  await copyFile(join(root, 'examples/orrenay/station.toml'), join(folder, 'station.toml'));
-  const child = spawn(program, ['serve', folder, '--no-browser'], { stdio: ['ignore', 'pipe', 'inherit'] });
+/** The program on a folder: one of its own with the demo station, or one that stands already. */
+export async function serve({ folder, port, keep = false } = {}) {
+  const own = folder ?? (await mkdtemp(join(tmpdir(), 'station-')));
+  if (!folder) await copyFile(join(root, 'examples/orrenay/station.toml'), join(own, 'station.toml'));
+  const child = spawn(program, ['serve', own, '--no-browser', ...(port ? ['--port', String(port)] : [])], { stdio: ['ignore', 'pipe', 'inherit'] });
   const base = await new Promise((found, failed) => {
     let text = '';
     child.stdout.on('data', (part) => {
@@ -38,10 +38,10 @@ export async function serve() {
     child.kill('SIGINT');
     const started = Date.now();
     await ended;
-    await rm(folder, { recursive: true, force: true });
+    if (!keep) await rm(own, { recursive: true, force: true });
     return Date.now() - started;
   };
-  return { base, folder, end };
+  return { base, folder: own, end };
 }
 
 const ARGUMENTS = ['--no-sandbox', '--disable-background-networking', '--disable-component-update', '--disable-sync', '--force-color-profile=srgb'];

@@ -4,7 +4,7 @@ use crate::case::{Case, Fields};
 use crate::outcome::Outcome;
 use crate::proofs::coverage::{erp_table, wanted_field};
 use coverage::study::Walker;
-use coverage::{Control, CoverageError, ErpTable, LossField, Study};
+use coverage::{AtPlace, Control, CoverageError, ErpTable, LossField, Study, itm_loss_db};
 use station::brief::{Service, Situation};
 use std::sync::Arc;
 
@@ -14,6 +14,29 @@ const COUNTED: [(Service, Situation); 3] = [
     (Service::Mono, Situation::Roof),
     (Service::Mono, Situation::Car),
 ];
+
+/// The climate that the second method is asked with where nobody names one: 5, continental temperate.
+pub const CLIMATE: u8 = 5;
+
+/// The field at a place by the second method.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FieldAtPlace {
+    /// Median field at the listener, dB(µV/m).
+    pub field_dbuv_m: f64,
+    /// More than by the first, dB.
+    pub more_db: f64,
+}
+
+/// The field at a place by the second method, over the same path and with the same losses round the listener; `None` where the
+/// method refuses.
+pub fn at_place(study: &Study, at: &AtPlace) -> Option<FieldAtPlace> {
+    let loss_db = itm_loss_db(study, at, CLIMATE).ok()??;
+    let more_db = at.prediction.loss_db - loss_db;
+    Some(FieldAtPlace {
+        field_dbuv_m: at.field_dbuv_m + more_db,
+        more_db,
+    })
+}
 
 /// One emission by both methods.
 #[derive(Debug, Clone)]

@@ -59,6 +59,8 @@ units! {
     Dbr = "dBr", Fixed(1);
     /// Frequency.
     Megahertz = "MHz", Fixed(1);
+    /// Carriers of links, GHz.
+    Gigahertz = "GHz", Fixed(1);
     /// Deviation, a carrier's drift.
     Kilohertz = "kHz", Fixed(2);
     /// Length.

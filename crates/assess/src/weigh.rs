@@ -9,25 +9,77 @@ use crate::proofs::coverage::study;
 use crate::rules::shelf_moves::budget_gap;
 use crate::rules::{self, Look};
 use crate::unit::Unit;
+use coverage::{Control, CoverageError, Progress};
 use quantity::Decimal;
 use rayon::prelude::*;
 use station::{Edit, Node, Station};
+use std::sync::atomic::{AtomicU64, Ordering};
 
-/// Weighs the remedies of every finding and ranks the assumptions, worst first.
-pub fn weigh(case: &Case, fields: &Fields, outcome: &Outcome, assessment: &mut Assessment) {
+/// Weighs the remedies of every finding and ranks the assumptions, worst first. The watcher is told after each remedy and
+/// assumption.
+///
+/// # Errors
+/// [`CoverageError::Cancelled`]: stopped; what was weighed so far stands, the rest is unknown.
+pub fn weigh(
+    case: &Case,
+    fields: &Fields,
+    outcome: &Outcome,
+    assessment: &mut Assessment,
+    control: &Control,
+) -> Result<(), CoverageError> {
+    let remedies: usize = assessment.findings.iter().map(|f| f.remedies.len()).sum();
+    let pieces = Pieces {
+        control,
+        total: (remedies + assessment.assumptions.len()) as u64,
+        done: AtomicU64::new(0),
+    };
     assessment.findings.par_iter_mut().for_each(|finding| {
         let (code, tag) = (finding.code, finding.tag.clone());
         for remedy in &mut finding.remedies {
-            remedy.effect = effect(case, fields, outcome, code, &tag, remedy);
+            pieces.one(|| remedy.effect = effect(case, fields, outcome, code, &tag, remedy));
         }
     });
     assessment
         .assumptions
         .par_iter_mut()
-        .for_each(|ranked| rank(case, fields, ranked));
+        .for_each(|ranked| pieces.one(|| rank(case, fields, ranked)));
     assessment
         .assumptions
         .sort_by(|a, b| worth(b).total_cmp(&worth(a)));
+    if pieces.stopped() {
+        return Err(CoverageError::Cancelled);
+    }
+    Ok(())
+}
+
+/// Evaluations one by one, each told when it is done, none begun once they are stopped.
+struct Pieces<'a> {
+    control: &'a Control<'a>,
+    total: u64,
+    done: AtomicU64,
+}
+
+impl Pieces<'_> {
+    fn stopped(&self) -> bool {
+        self.control
+            .cancel
+            .is_some_and(|flag| flag.load(Ordering::Relaxed))
+    }
+
+    fn one(&self, piece: impl FnOnce()) {
+        if self.stopped() {
+            return;
+        }
+        piece();
+        let done = self.done.fetch_add(1, Ordering::Relaxed) + 1;
+        if let Some(tell) = self.control.progress {
+            tell(Progress {
+                done,
+                total: self.total,
+                left: None,
+            });
+        }
+    }
 }
 
 /// A station with edits applied, read again with its assumptions.

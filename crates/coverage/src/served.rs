@@ -118,6 +118,21 @@ impl LossField {
         self.served_where(erp, wanted, u32::MAX, |_| f64::NEG_INFINITY)
     }
 
+    /// The same for several services or situations in one pass: the field at a receiver is worked out once for all of them.
+    ///
+    /// # Shape
+    /// One for each wanted, in order.
+    ///
+    /// # Errors
+    /// As [`LossField::served`], for any of them.
+    pub fn served_each(&self, erp: &ErpTable, wanted: &[Wanted]) -> Result<Vec<Served>, CoverageError> {
+        let criteria = wanted
+            .iter()
+            .map(|w| self.criterion(w))
+            .collect::<Result<Vec<_>, _>>()?;
+        Ok(self.served_by(erp, &criteria, u32::MAX, |_| f64::NEG_INFINITY))
+    }
+
     /// The same inside a circle round the site.
     ///
     /// # Errors
@@ -159,30 +174,48 @@ impl LossField {
         last_point: u32,
         floor_dbuv_m: impl Fn(usize) -> f64 + Sync,
     ) -> Result<Served, CoverageError> {
-        let criterion = self.criterion(wanted)?;
-        let parts: Vec<Served> = (0..self.lattice.azimuths())
+        let criteria = [self.criterion(wanted)?];
+        let mut each = self.served_by(erp, &criteria, last_point, floor_dbuv_m);
+        Ok(each.pop().unwrap_or_default())
+    }
+
+    /// One sum for each criterion.
+    fn served_by(
+        &self,
+        erp: &ErpTable,
+        criteria: &[Criterion],
+        last_point: u32,
+        floor_dbuv_m: impl Fn(usize) -> f64 + Sync,
+    ) -> Vec<Served> {
+        let parts: Vec<Vec<Served>> = (0..self.lattice.azimuths())
             .into_par_iter()
-            .map(|radial| self.served_on(radial, erp, &criterion, last_point, &floor_dbuv_m))
+            .map(|radial| self.served_on(radial, erp, criteria, last_point, &floor_dbuv_m))
             .collect();
         // In the order of the radials, so that sums do not depend on threads.
-        Ok(parts.iter().fold(Served::default(), Served::add))
+        (0..criteria.len())
+            .map(|i| {
+                parts
+                    .iter()
+                    .fold(Served::default(), |sum, part| sum.add(&part[i]))
+            })
+            .collect()
     }
 
     fn served_on(
         &self,
         radial: u32,
         erp: &ErpTable,
-        criterion: &Criterion,
+        criteria: &[Criterion],
         last_point: u32,
         floor_dbuv_m: impl Fn(usize) -> f64,
-    ) -> Served {
+    ) -> Vec<Served> {
         let cut = erp.cut(self.lattice.azimuth_deg(radial));
         let range = self.lattice.radial_range(radial);
         let first = self.lattice.first_point(radial);
         let base = self.field_without_loss_dbuv_m();
         let people = &self.listeners.at;
         let mut next = people.partition_point(|&(i, _)| (i as usize) < range.start);
-        let mut out = Served::default();
+        let mut each = vec![Served::default(); criteria.len()];
         for index in range.clone() {
             let point = first + (index - range.start) as u32;
             if point > last_point {
@@ -204,27 +237,33 @@ impl LossField {
             if km2 == 0.0 && here == 0.0 {
                 continue;
             }
-            out.people_total += here;
             let Some(loss_db) = self.loss_db(index) else {
-                out.people_unknown += here;
-                out.unknown_km2 += km2;
+                for out in &mut each {
+                    out.people_total += here;
+                    out.people_unknown += here;
+                    out.unknown_km2 += km2;
+                }
                 continue;
             };
             let row = usize::from(cover & ROW_BITS);
-            let threshold = &criterion.thresholds[row];
             let field = base - loss_db + cut.erp_dbkw(self.elev_deg(index));
-            let need = threshold.at_prediction_dbuv_m().max(floor_dbuv_m(index));
-            let share = threshold.probability(field - need);
-            out.people += here * share;
-            out.land_km2 += km2 * share;
-            out.land_total_km2 += km2;
-            let part = &mut out.by_surroundings[criterion.surroundings[row]];
-            part.people += here * share;
-            part.people_total += here;
-            part.land_km2 += km2 * share;
-            part.land_total_km2 += km2;
+            let floor = floor_dbuv_m(index);
+            for (out, criterion) in each.iter_mut().zip(criteria) {
+                out.people_total += here;
+                let threshold = &criterion.thresholds[row];
+                let need = threshold.at_prediction_dbuv_m().max(floor);
+                let share = threshold.probability(field - need);
+                out.people += here * share;
+                out.land_km2 += km2 * share;
+                out.land_total_km2 += km2;
+                let part = &mut out.by_surroundings[criterion.surroundings[row]];
+                part.people += here * share;
+                part.people_total += here;
+                part.land_km2 += km2 * share;
+                part.land_total_km2 += km2;
+            }
         }
-        out
+        each
     }
 
     /// Median field at every receiver at its height of prediction, dB(µV/m); NaN behind missing ground.

@@ -143,6 +143,27 @@ fn people_are_conserved_and_live_on_land() {
 }
 
 #[test]
+fn several_services_in_one_pass_are_the_services_one_by_one() {
+    let study = hilly_study("island").within_km(15.0).coarse(4);
+    let field = LossField::compute(world("island"), &study, &Control::quiet()).unwrap();
+    let erp = ErpTable::omni(0.5);
+    let wanted = [
+        Wanted::bs412(Mode::Stereo, Situation::Roof),
+        Wanted::bs412(Mode::Mono, Situation::Car),
+        Wanted::bs412(Mode::Mono, Situation::Roof),
+    ];
+    let each = field.served_each(&erp, &wanted).unwrap();
+    assert_eq!(each.len(), wanted.len());
+    for (together, wanted) in each.iter().zip(&wanted) {
+        assert_eq!(*together, field.served(&erp, wanted).unwrap());
+    }
+    assert!(
+        each[0].people < each[2].people,
+        "mono reaches further than stereo"
+    );
+}
+
+#[test]
 fn the_key_of_a_cache_follows_everything_an_answer_rests_on() {
     let key = |world: &dyn World, study: &Study| {
         let mut bytes = Vec::new();

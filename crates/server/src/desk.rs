@@ -3,11 +3,13 @@
 use crate::antenna::Antenna;
 use crate::file::{FileText, Saved};
 use crate::handover::Handover;
+use crate::link::Hop;
 use crate::map::{FieldAsk, FieldPicture};
 use crate::masts::{MastAsk, MastPicture};
 use crate::offers::Offers;
 use crate::paper::{Paper, PaperFile};
 use crate::probe::{Probe, ProbeAsk};
+use crate::studio::Studio;
 use crate::view::{Change, View};
 use serde::{Deserialize, Serialize};
 use station::Edit;
@@ -109,6 +111,18 @@ pub trait Desk: Send + Sync + 'static {
     /// When a sentence is missing: a fault of the program.
     fn antennas(&self) -> Result<Vec<Antenna>, Refusal>;
 
+    /// The programme's way to the transmitter, hop by hop, of the station as it stands.
+    ///
+    /// # Errors
+    /// When a sentence is missing: a fault of the program.
+    fn link(&self) -> Result<Vec<Hop>, Refusal>;
+
+    /// The studio's signals, of the station as it stands.
+    ///
+    /// # Errors
+    /// When a sentence is missing: a fault of the program.
+    fn studio(&self) -> Result<Studio, Refusal>;
+
     /// What is handed over: rigging and acceptance, of the station as it stands.
     ///
     /// # Errors
@@ -177,6 +191,11 @@ pub enum Event {
         share: f64,
         /// What is left, in words, such as `4 s left`.
         left: Option<String>,
+    },
+    /// The station was changed: a draft of it stands, the whole answer follows.
+    Changed {
+        /// Token of the view that is a draft now.
+        token: String,
     },
     /// A whole answer stands; the page asks for the view again.
     Done {

@@ -3,7 +3,7 @@
 use crate::desk::Refusal;
 use crate::map::{Contour, FieldAsk, FieldPicture, Heard, Map, NO_FIELD};
 use contour::ContourBuilder;
-use geo::{Coord, LineString, MultiPolygon, Simplify};
+use geo::{LineString, MultiPolygon, Simplify};
 use std::sync::Arc;
 
 /// Shades of relief; the middle one is flat.
@@ -35,6 +35,7 @@ impl Drawn {
             picture.field_hundredths.len(),
             picture.ground_m.len(),
             picture.land.len(),
+            picture.land_round.len(),
         ]
         .iter()
         .any(|n| *n != cells)
@@ -85,13 +86,9 @@ fn address(picture: &FieldPicture, asked: &FieldAsk) -> String {
 
 /// Outlines of the land.
 fn coast(picture: &FieldPicture) -> Result<Vec<Vec<f32>>, Refusal> {
-    let land: Vec<f64> = picture
-        .land
-        .iter()
-        .map(|land| f64::from(u8::from(*land)))
-        .collect();
+    let land: Vec<f64> = picture.land_round.iter().map(|share| f64::from(*share)).collect();
     let outlines = lines(picture, &land, &[0.5])?;
-    Ok(outlines.iter().flat_map(|outline| rings(outline, true)).collect())
+    Ok(outlines.iter().flat_map(|outline| rings(outline)).collect())
 }
 
 /// Lines of equal field at the lower edge of each class.
@@ -122,7 +119,7 @@ fn contours(picture: &FieldPicture) -> Result<Vec<Contour>, Refusal> {
         .zip(&found)
         .map(|((class, _), area)| Contour {
             class: *class,
-            rings: rings(area, false),
+            rings: rings(area),
         })
         .collect())
 }
@@ -143,14 +140,9 @@ fn lines(picture: &FieldPicture, values: &[f64], levels: &[f64]) -> Result<Vec<M
         .collect())
 }
 
-/// Rings of an area in cells, x and y by turns, without needless points; corners of a mask cut when `soft`.
-fn rings(area: &MultiPolygon<f64>, soft: bool) -> Vec<Vec<f32>> {
+/// Rings of an area in cells, x and y by turns, without needless points.
+fn rings(area: &MultiPolygon<f64>) -> Vec<Vec<f32>> {
     let flat = |ring: &LineString<f64>| -> Vec<f32> {
-        let ring = if soft {
-            softened(&softened(ring))
-        } else {
-            ring.clone()
-        };
         ring.simplify(SIMPLER_CELLS)
             .0
             .iter()
@@ -168,20 +160,6 @@ fn rings(area: &MultiPolygon<f64>, soft: bool) -> Vec<Vec<f32>> {
 /// A place to a hundredth of a cell.
 fn hundredths(cells: f64) -> f32 {
     ((cells * 100.0).round() / 100.0) as f32
-}
-
-/// A closed line with its corners cut a quarter of the way in (Chaikin, 1974).
-fn softened(ring: &LineString<f64>) -> LineString<f64> {
-    let mut out: Vec<Coord<f64>> = Vec::with_capacity(ring.0.len() * 2);
-    for pair in ring.0.windows(2) {
-        let (a, b) = (pair[0], pair[1]);
-        out.push(a * 0.75 + b * 0.25);
-        out.push(a * 0.25 + b * 0.75);
-    }
-    if let Some(first) = out.first().copied() {
-        out.push(first);
-    }
-    LineString(out)
 }
 
 /// Field, relief and land as bytes.

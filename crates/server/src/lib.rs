@@ -9,6 +9,7 @@ pub mod desk;
 pub mod drawn;
 pub mod file;
 pub mod handover;
+pub mod link;
 pub mod map;
 pub mod masts;
 pub mod offers;
@@ -17,6 +18,7 @@ pub mod paper;
 pub mod probe;
 mod routes;
 mod rules;
+pub mod studio;
 pub mod view;
 
 pub use desk::{Desk, Event, Refusal};

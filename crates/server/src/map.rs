@@ -49,6 +49,8 @@ pub struct FieldPicture {
     pub ground_m: Vec<f32>,
     /// Land, not water.
     pub land: Vec<bool>,
+    /// Share of land round each cell, 0 to 1: the coast runs where it is half.
+    pub land_round: Vec<f32>,
 }
 
 /// Everything about a map but its planes.

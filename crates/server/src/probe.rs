@@ -54,6 +54,8 @@ pub struct Probe {
     pub unit: String,
     /// The path.
     pub profile: Profile,
+    /// The field by the second method, and how much more that is, in one sentence.
+    pub second: Option<String>,
 }
 
 /// What is wanted at a place.

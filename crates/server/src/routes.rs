@@ -5,11 +5,13 @@ use crate::desk::{Desk, Event, Refusal};
 use crate::drawn::Drawn;
 use crate::file::{FileText, FileWish, Saved};
 use crate::handover::Handover;
+use crate::link::Hop;
 use crate::map::{FieldAsk, Heard, Map};
 use crate::masts::{MastAsk, Masts};
 use crate::offers::Offers;
 use crate::paper::Paper;
 use crate::probe::{Probe, ProbeAsk};
+use crate::studio::Studio;
 use crate::view::{Change, View};
 use crate::{page, rules};
 use axum::extract::{DefaultBodyLimit, Path, Query, State};
@@ -76,6 +78,8 @@ fn open_router() -> OpenApiRouter<Counter> {
         .routes(routes!(papers, write_papers))
         .routes(routes!(paper))
         .routes(routes!(antennas))
+        .routes(routes!(link))
+        .routes(routes!(studio))
         .routes(routes!(handover))
         .routes(routes!(offers, work_out_offers))
         .routes(routes!(choose_offer))
@@ -113,7 +117,7 @@ impl IntoResponse for Refused {
     fn into_response(self) -> Response {
         let status = match self.0.code.as_str() {
             "not-found" => StatusCode::NOT_FOUND,
-            "changed" => StatusCode::CONFLICT,
+            "changed" | "moot" => StatusCode::CONFLICT,
             "not-ready" => StatusCode::SERVICE_UNAVAILABLE,
             "failed" => StatusCode::INTERNAL_SERVER_ERROR,
             _ => StatusCode::UNPROCESSABLE_ENTITY,
@@ -305,6 +309,18 @@ async fn paper(State(counter): State<Counter>, Path(name): Path<String>) -> Resu
 #[utoipa::path(get, path = "/api/antennas", responses((status = OK, body = Vec<Antenna>), (status = "default", body = Refusal)))]
 async fn antennas(State(counter): State<Counter>) -> Answer<Vec<Antenna>> {
     ask(counter, |desk| desk.antennas()).await.map(Json)
+}
+
+/// The programme's way to the transmitter, hop by hop.
+#[utoipa::path(get, path = "/api/link", responses((status = OK, body = Vec<Hop>), (status = "default", body = Refusal)))]
+async fn link(State(counter): State<Counter>) -> Answer<Vec<Hop>> {
+    ask(counter, |desk| desk.link()).await.map(Json)
+}
+
+/// The studio's signals.
+#[utoipa::path(get, path = "/api/studio", responses((status = OK, body = Studio), (status = "default", body = Refusal)))]
+async fn studio(State(counter): State<Counter>) -> Answer<Studio> {
+    ask(counter, |desk| desk.studio()).await.map(Json)
 }
 
 /// How the antennas are rigged and what is measured on the day.

@@ -168,7 +168,7 @@ impl Office {
     /// # Errors
     /// [`OfficeError`]: faults in the document, or cancelled.
     pub fn assess(&self, file: &Node, digest: &str, control: &Control) -> Result<Assessed, OfficeError> {
-        self.weighed(self.answer(file, digest, control)?)
+        self.weighed(self.answer(file, digest, control)?, control)
     }
 
     /// Every figure and finding of a document, each final; what its remedies would change and what its assumptions are worth
@@ -198,10 +198,17 @@ impl Office {
     /// An answer with its remedies weighed and its assumptions ranked.
     ///
     /// # Errors
-    /// [`OfficeError::Words`]: a sentence is missing.
-    pub fn weighed(&self, mut answer: Assessed) -> Result<Assessed, OfficeError> {
+    /// [`OfficeError`]: cancelled, or a sentence is missing.
+    pub fn weighed(&self, mut answer: Assessed, control: &Control) -> Result<Assessed, OfficeError> {
         let case = self.case(&answer.file, &answer.document, &answer.station);
-        weigh(&case, &answer.fields, &answer.outcome, &mut answer.assessment);
+        weigh(
+            &case,
+            &answer.fields,
+            &answer.outcome,
+            &mut answer.assessment,
+            control,
+        )
+        .map_err(|_| OfficeError::Cancelled)?;
         answer.sheet = self.said(&answer.assessment, &case)?;
         Ok(answer)
     }

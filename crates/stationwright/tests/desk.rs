@@ -9,8 +9,9 @@ use server::desk::{Desk, Event};
 use server::file::Saved;
 use server::map::FieldAsk;
 use server::offers::OffersState;
+use server::paper::PaperState;
 use server::probe::ProbeAsk;
-use server::view::View;
+use server::view::{FileCondition, View};
 use stationwright::commands::assess::assess_folder;
 use stationwright::desk::StationDesk;
 use std::path::Path;
@@ -144,6 +145,146 @@ fn another_hand_is_never_overwritten() {
         other => panic!("{other:?}"),
     }
     assert_eq!(std::fs::read_to_string(&path).unwrap(), theirs);
+}
+
+#[test]
+fn another_hands_text_is_taken_in_as_one_change_and_a_faulty_one_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    let path = folder.path().join("station.toml");
+    let mine = std::fs::read_to_string(&path).unwrap();
+    // Nothing new: nothing happens.
+    desk.take_in();
+    assert_eq!(desk.view().unwrap().last, None);
+
+    let theirs = mine.replace("callers = 3", "callers = 2");
+    std::fs::write(&path, &theirs).unwrap();
+    let events = desk.events();
+    desk.take_in();
+    let view = whole(&desk, events);
+    assert!(view.can_undo && view.last.unwrap().says.contains("station.toml"));
+    assert!(!view.sheet.findings.iter().any(|f| f.code == "ST 04"));
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), theirs);
+
+    // A text with faults: the answer of the one before stands, and the page says so.
+    let faulty = theirs.replace("callers = 2", "callers = \"two\"");
+    std::fs::write(&path, &faulty).unwrap();
+    desk.take_in();
+    let told = desk.view().unwrap();
+    assert_eq!(told.file.condition, FileCondition::ChangedOutside);
+    assert!(told.file.why.unwrap().contains("one fault"));
+    assert_eq!(told.sheet.figures, view.sheet.figures);
+    assert_eq!(desk.undo().unwrap_err().code, "changed");
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), faulty);
+    // Mended by them: all is as before, and can be taken back.
+    std::fs::write(&path, &theirs).unwrap();
+    desk.take_in();
+    assert_eq!(desk.view().unwrap().file.condition, FileCondition::Saved);
+    desk.undo().unwrap();
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), mine);
+
+    // Gone from the disk: told, and written again by the next change.
+    std::fs::remove_file(&path).unwrap();
+    desk.take_in();
+    assert_eq!(desk.view().unwrap().file.condition, FileCondition::ChangedOutside);
+    desk.redo().unwrap();
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), theirs);
+    assert_eq!(desk.view().unwrap().file.condition, FileCondition::Saved);
+}
+
+#[test]
+fn a_change_is_told_to_every_page_at_once_and_papers_are_never_of_a_draft() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    let mut events = desk.events();
+    let edit = station::Edit {
+        path: "brief.seats.callers".into(),
+        from: Some(3.into()),
+        to: Some(2.into()),
+        at: Vec::new(),
+    };
+    let draft = desk.apply(&[edit]).unwrap();
+    let told = events.try_recv().unwrap();
+    assert_eq!(told, Event::Changed { token: draft.token });
+    desk.write_papers().unwrap();
+    let papers = desk.papers().unwrap();
+    assert!(
+        papers
+            .iter()
+            .any(|p| p.state == PaperState::Ready && p.name == "offer.pdf")
+    );
+    // The bill of materials holds what the whole answer says, not the draft.
+    let view = whole(&desk, events);
+    assert!(desk.papers().unwrap().iter().all(|p| p.state != PaperState::Old));
+    assert!(!view.draft);
+}
+
+#[test]
+fn link_and_studio_are_drawn_from_the_figures() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    let view = desk.view().unwrap();
+    let figure = |id: &str| view.sheet.figures.iter().find(|f| f.id == id).unwrap();
+    let hops = desk.link().unwrap();
+    let radio = hops[0].radio.as_ref().unwrap();
+    // One number, two faces.
+    let margin = &figure("link.L1.margin").value;
+    assert_eq!(radio.in_hand.text.trim_start_matches('+'), margin.text);
+    assert_eq!(
+        radio.rungs.last().unwrap().change,
+        figure("link.L1.received").value
+    );
+    let clear = figure("link.L1.clearance").value.clone();
+    assert!(
+        radio.nearest.says.contains(&assess::say::joined(&clear)),
+        "{}",
+        radio.nearest.says
+    );
+    // The ladder's terms add up to what arrives.
+    let sum: f64 = radio.rungs[1..radio.rungs.len() - 1]
+        .iter()
+        .map(|r| r.to - r.from)
+        .sum();
+    let ends = radio.rungs.last().unwrap().to - radio.rungs[0].to;
+    assert!(
+        (sum - ends).abs() < 0.06 * radio.rungs.len() as f64,
+        "{sum} {ends}"
+    );
+    // The earth is higher at the low k than at the median, between the ends.
+    let middle = radio.profile.ground.len() / 2;
+    assert!(radio.low_ground[middle].1 > radio.profile.ground[middle].1);
+
+    let studio = desk.studio().unwrap();
+    assert_eq!(
+        studio
+            .sources
+            .iter()
+            .filter(|s| s.name.starts_with("Caller"))
+            .count(),
+        3
+    );
+    // Three callers, two clean feeds: the third hears themselves, and only they.
+    let short: Vec<_> = studio
+        .hears
+        .rows
+        .iter()
+        .filter(|r| r.short)
+        .map(|r| r.name.as_str())
+        .collect();
+    assert_eq!(short, ["Caller 3"]);
+    assert!(
+        studio
+            .outputs
+            .iter()
+            .any(|o| o.short && o.name.starts_with("Caller 3"))
+    );
+    assert_eq!(studio.buses.len(), 4);
+    let caller = studio.sources.iter().find(|s| s.name == "Caller 1").unwrap();
+    assert_eq!(
+        (caller.routed.as_slice(), caller.left_out.as_slice()),
+        ([0, 1, 3].as_slice(), [2].as_slice())
+    );
+    assert!(studio.racks.iter().all(|r| r.items.iter().all(|i| i.units > 0)));
 }
 
 #[test]

@@ -1,4 +1,4 @@
-import type { Antenna, Change, Edit, FieldMap, FileText, Handover, Heard, Masts, Offers, Paper, Probe, Refusal, Saved, View } from './types';
+import type { Antenna, Change, Edit, FieldMap, FileText, Handover, Heard, Hop, Masts, Offers, Paper, Probe, Refusal, Saved, Studio, View } from './types';
 
 /** The server would not, or could not: its own sentence. */
 export class Refused extends Error {
@@ -48,6 +48,8 @@ export const api = {
   papers: () => ask<Paper[]>('api/papers'),
   writePapers: () => ask<void>('api/papers', {}),
   antennas: () => ask<Antenna[]>('api/antennas'),
+  link: () => ask<Hop[]>('api/link'),
+  studio: () => ask<Studio>('api/studio'),
   handover: () => ask<Handover>('api/handover'),
   offers: () => ask<Offers>('api/offers'),
   workOutOffers: () => ask<void>('api/offers', {}),

@@ -178,6 +178,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/link": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The programme's way to the transmitter, hop by hop. */
+        get: operations["link"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/masts": {
         parameters: {
             query?: never;
@@ -328,6 +345,23 @@ export interface paths {
         };
         /** The station as it stands. */
         get: operations["sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/studio": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The studio's signals. */
+        get: operations["studio"];
         put?: never;
         post?: never;
         delete?: never;
@@ -532,6 +566,11 @@ export interface components {
             /** @enum {string} */
             kind: "progress";
         } | {
+            /** @description Token of the view that is a draft now. */
+            token: string;
+            /** @enum {string} */
+            kind: "changed";
+        } | {
             /** @description Token of the view that is whole now. */
             token: string;
             /** @enum {string} */
@@ -552,6 +591,18 @@ export interface components {
             says: string;
             /** @enum {string} */
             kind: "failed";
+        };
+        /** @description A share of the year. */
+        Fade: {
+            /** @description What takes it. */
+            label: string;
+            /** @description How much, or why that is not known. */
+            time: components["schemas"]["Shown"];
+            /**
+             * Format: double
+             * @description Length on the axis, 0 to 1.
+             */
+            share: number;
         };
         /** @description One fault of the text. */
         Fault: {
@@ -663,6 +714,41 @@ export interface components {
          * @enum {string}
          */
         Heard: "roof" | "indoors" | "car";
+        /**
+         * @description How somebody is heard.
+         * @enum {string}
+         */
+        Hearing: "yes" | "silent" | "not-own" | "own" | "no";
+        /** @description One who hears. */
+        HearsRow: {
+            /** @description Who. */
+            name: string;
+            /** @description Column by column. */
+            cells: components["schemas"]["Hearing"][];
+            /** @description Something is wrong with it. */
+            short: boolean;
+        };
+        /** @description Who hears whom. */
+        HearsTable: {
+            /** @description Who is heard. */
+            columns: string[];
+            /** @description Who hears. */
+            rows: components["schemas"]["HearsRow"][];
+        };
+        /** @description One hop. */
+        Hop: {
+            /** @description Its tag. */
+            tag: string;
+            /** @description From where to where. */
+            title: string;
+            /** @description How it travels, how far, at which frequency. */
+            note: string;
+            /** @description It waits in reserve. */
+            reserve: boolean;
+            radio?: components["schemas"]["RadioHop"] | null;
+            /** @description Why a radio path is not drawn. */
+            why_not?: string | null;
+        };
         /** @description What is drawn round the horizon. */
         Horizon: {
             /** @description Unit of the curves. */
@@ -938,6 +1024,30 @@ export interface components {
              */
             raster: string;
         };
+        /** @description Where a ray is nearest to what stands there. */
+        Nearest: {
+            /**
+             * Format: double
+             * @description Along the path.
+             */
+            along: number;
+            /**
+             * Format: double
+             * @description Height of the ray there, as drawn.
+             */
+            ray: number;
+            /**
+             * Format: double
+             * @description Height of what stands there, as drawn.
+             */
+            ground: number;
+            /** @description How clear it is. */
+            says: string;
+            /** @description How clear it is to be, and where. */
+            note: string;
+            /** @description It is less than wanted. */
+            short: boolean;
+        };
         /** @description What stands most in the way of a ray. */
         Obstacle: {
             /**
@@ -1168,6 +1278,8 @@ export interface components {
             unit: string;
             /** @description The path. */
             profile: components["schemas"]["Profile"];
+            /** @description The field by the second method, and how much more that is, in one sentence. */
+            second?: string | null;
         };
         /** @description The ground under a path, the earth's bulge added, and the ray over it. */
         Profile: {
@@ -1200,6 +1312,44 @@ export interface components {
             price?: components["schemas"]["Shown"] | null;
             /** @description The edits. */
             edits: Record<string, never>[];
+        };
+        /** @description One thing in a rack. */
+        RackItem: {
+            /** @description What it is. */
+            name: string;
+            /**
+             * Format: int32
+             * @description Its units.
+             */
+            units: number;
+            /** @description It finds no place. */
+            over: boolean;
+        };
+        /** @description A radio path, to be drawn. */
+        RadioHop: {
+            /** @description The path at the median k. */
+            profile: components["schemas"]["Profile"];
+            /** @description What stands on the ground at the low k: along, height. */
+            low_ground: number[][];
+            /** @description What is written on it. */
+            low_says: string;
+            /** @description Height of the near aerial, said. */
+            near_says: string;
+            /** @description Where the ray is nearest to what stands there. */
+            nearest: components["schemas"]["Nearest"];
+            /** @description From what is radiated to what is received, term by term. */
+            rungs: components["schemas"]["Rung"][];
+            /** @description Unit of the ladder. */
+            unit: string;
+            /** @description Level at which the receiver fails. */
+            threshold: components["schemas"]["Wanted"];
+            /** @description Fade margin. */
+            in_hand: components["schemas"]["Shown"];
+            /** @description There is none. */
+            short: boolean;
+            /** @description What takes the programme away, in a year. */
+            fades: components["schemas"]["Fade"][];
+            allowed?: components["schemas"]["Fade"] | null;
         };
         /** @description Why something was not done, for the person who asked. */
         Refusal: {
@@ -1605,6 +1755,86 @@ export interface components {
             /** @description What it says. */
             says: string;
         };
+        /** @description The studio. */
+        Studio: {
+            /** @description What the console is. */
+            console: string;
+            /** @description Sources, in the order of its inputs. */
+            sources: components["schemas"]["StudioSource"][];
+            /** @description Its buses, left to right. */
+            buses: components["schemas"]["StudioBus"][];
+            /** @description Who listens, from the top. */
+            outputs: components["schemas"]["StudioOutput"][];
+            /** @description Who hears whom. */
+            hears: components["schemas"]["HearsTable"];
+            /** @description Racks. */
+            racks: components["schemas"]["StudioRack"][];
+        };
+        /** @description One bus of the console. */
+        StudioBus: {
+            /** @description Its letter. */
+            letter: string;
+            /** @description What it is. */
+            says: string;
+        };
+        /** @description One listener. */
+        StudioOutput: {
+            /** @description Who or what. */
+            name: string;
+            /** @description What is heard there, how many there are, or what is lacking. */
+            note?: string | null;
+            /** @description Its symbol. */
+            symbol: components["schemas"]["StudioSymbol"];
+            /** @description Its wire. */
+            wire: components["schemas"]["StudioWire"];
+            /** @description The bus it hears, as a place in the list; none for logic. */
+            bus?: number | null;
+            /** @description Something is lacking. */
+            short: boolean;
+        };
+        /** @description A rack. */
+        StudioRack: {
+            /** @description Where it stands. */
+            title: string;
+            /**
+             * Format: int32
+             * @description Its units.
+             */
+            units: number;
+            /** @description What stands in it, from the top. */
+            items: components["schemas"]["RackItem"][];
+        };
+        /** @description One source. */
+        StudioSource: {
+            /** @description Who or what. */
+            name: string;
+            /** @description Its level, or what it lacks. */
+            note?: string | null;
+            /** @description Its symbol. */
+            symbol: components["schemas"]["StudioSymbol"];
+            /** @description Its wire. */
+            wire: components["schemas"]["StudioWire"];
+            /** @description Number of its input; none when none is left. */
+            input?: string | null;
+            /** @description Gain from there to line-up. */
+            gain?: string | null;
+            /** @description Buses it is routed to, as places in the list. */
+            routed: number[];
+            /** @description Buses it is left out of on purpose. */
+            left_out: number[];
+            /** @description Something is lacking. */
+            short: boolean;
+        };
+        /**
+         * @description What is drawn at the end of a wire.
+         * @enum {string}
+         */
+        StudioSymbol: "microphone" | "player" | "telephone" | "codec" | "socket" | "processing" | "headphones" | "loudspeaker" | "lamp";
+        /**
+         * @description What a wire carries.
+         * @enum {string}
+         */
+        StudioWire: "balanced" | "digital" | "logic";
         /** @description Where the licence is nearest. */
         Tightest: {
             /**
@@ -1999,6 +2229,33 @@ export interface operations {
             };
         };
     };
+    link: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Hop"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
     masts: {
         parameters: {
             query?: never;
@@ -2311,6 +2568,33 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["View"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
+    studio: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Studio"];
                 };
             };
             default: {

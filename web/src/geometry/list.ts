@@ -21,3 +21,8 @@ export function placeOf(lines: string[], line: number, column: number, further =
   for (let i = 0; i < Math.min(line - 1, lines.length); i++) at += (lines[i]?.length ?? 0) + 1;
   return at + Math.max(0, column - 1) + further;
 }
+
+/** The place in the middle of a list. */
+export function halfway(count: number): number {
+  return Math.floor(count / 2);
+}

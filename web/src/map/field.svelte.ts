@@ -23,9 +23,10 @@ class Field {
     this.#asked = key;
     try {
       const map = await api.field(this.wish);
-      const bytes = await api.planes(map.raster);
+      // The same address is the same picture.
+      const bytes = map.raster === this.map?.raster && this.planes ? null : await api.planes(map.raster);
       if (this.#asked !== key) return;
-      this.planes = planes(bytes, map.legend.width, map.legend.height);
+      if (bytes) this.planes = planes(bytes, map.legend.width, map.legend.height);
       this.map = map;
       this.missing = null;
       // The place asked for last, else the first that is short, else the first.

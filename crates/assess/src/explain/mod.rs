@@ -15,7 +15,6 @@ mod transmission;
 
 pub use link::MARGIN_WANTED_DB;
 pub use money::key as running_key;
-pub use studio::key as need_key;
 
 use crate::assessment::{Assessment, BillLine, Head, RankedAssumption, StageLine};
 use crate::case::Case;

@@ -70,7 +70,7 @@ pub fn points(case: &Case, outcome: &Outcome) -> Vec<Point> {
                 out.push(Point {
                     label: Message::new(code),
                     asked: Value::of(f64::from(count.needed), Unit::Count),
-                    figure: format!("studio.{}", super::need_key(need)),
+                    figure: format!("studio.{}", need.word()),
                     in_hand: Some(Value::of(f64::from(there) - f64::from(count.needed), Unit::Count)),
                     kept: there >= count.needed,
                 });

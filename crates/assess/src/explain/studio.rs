@@ -9,27 +9,6 @@ use crate::proofs::studio::{HEADROOM_WANTED_DB, Need};
 use crate::unit::Unit;
 use words::Message;
 
-/// The stable name of a need.
-pub fn key(need: Need) -> &'static str {
-    match need {
-        Need::Microphones => "microphones",
-        Need::Arms => "arms",
-        Need::MicrophoneInputs => "microphone_inputs",
-        Need::LineInputs => "line_inputs",
-        Need::CleanFeeds => "clean_feeds",
-        Need::Hybrids => "hybrids",
-        Need::Headphones => "headphones",
-        Need::HeadphoneOutputs => "headphone_outputs",
-        Need::Monitors => "monitors",
-        Need::ControlOutputs => "control_outputs",
-        Need::OnAirLights => "on_air_lights",
-        Need::Playouts => "playouts",
-        Need::EmergencyPlayers => "emergency_players",
-        Need::Processors => "processors",
-        Need::DeskSeats => "desk_seats",
-    }
-}
-
 fn stage(need: Need) -> Stage {
     match need {
         Need::Microphones
@@ -48,7 +27,7 @@ pub fn figures(case: &Case, outcome: &Outcome) -> Vec<Figure> {
     let studio = &outcome.studio;
     let mut out = Vec::new();
     for count in &studio.counts {
-        let name = key(count.what);
+        let name = count.what.word();
         let label = Message::new("fig-count").tag("what", name.replace('_', "-"));
         let value = match count.there {
             Some(there) => Value::of(f64::from(there), Unit::Count),

@@ -229,22 +229,47 @@ fn covered(case: &Case, fields: &Fields, emission: &Emission, path: &EmissionPat
             out.shares = Some(*field.shares());
             out.people_total = field.listeners().inside();
             let Some(table) = erp_table(path) else { return out };
-            for (service, situation) in COUNTED {
-                match field.served(&table, &wanted_field(case, service, situation, None)) {
-                    Ok(served) => out.served.push(ServedRow {
-                        service,
-                        situation,
-                        people: served.people,
-                        land_km2: served.land_km2,
-                    }),
-                    Err(fault) => out.fault = Some(fault),
+            let wanted = COUNTED.map(|(service, situation)| wanted_field(case, service, situation, None));
+            match field.served_each(&table, &wanted) {
+                Ok(each) => {
+                    out.served = COUNTED
+                        .into_iter()
+                        .zip(each)
+                        .map(|((service, situation), served)| ServedRow {
+                            service,
+                            situation,
+                            people: served.people,
+                            land_km2: served.land_km2,
+                        })
+                        .collect();
                 }
+                Err(_) => one_by_one(&mut out, field, &table, &wanted),
             }
         }
         Some(Err(fault)) => out.fault = Some(fault.clone()),
         None => {}
     }
     out
+}
+
+/// The services one at a time, where one of them cannot be answered: the others still are.
+fn one_by_one(
+    out: &mut EmissionCoverage,
+    field: &coverage::LossField,
+    table: &ErpTable,
+    wanted: &[WantedField],
+) {
+    for ((service, situation), wanted) in COUNTED.into_iter().zip(wanted) {
+        match field.served(table, wanted) {
+            Ok(served) => out.served.push(ServedRow {
+                service,
+                situation,
+                people: served.people,
+                land_km2: served.land_km2,
+            }),
+            Err(fault) => out.fault = Some(fault),
+        }
+    }
 }
 
 fn answer(

@@ -2,8 +2,10 @@
 
 use crate::case::Case;
 use crate::proofs::transmission::{centre_agl_m, ground_amsl_m};
+use crate::section::{self, Section};
 use propagation::hop::{
-    FadingInput, HopError, HopInput, HopSummary, ProfileInput, RadioInput, parallel, series,
+    FadingInput, HopAtK, HopError, HopInput, HopSummary, MINUTES_PER_YEAR, ProfileInput, RadioInput,
+    parallel, series,
 };
 use propagation::p530::{ClearanceRule, MultipathForm};
 use propagation::p1812::Polarisation;
@@ -54,6 +56,8 @@ pub struct HopCheck {
 pub struct RadioCheck {
     /// Clearance, levels, availability.
     pub summary: HopSummary,
+    /// The equipment it was computed with.
+    pub equipment: RadioInput,
     /// Carrier, GHz.
     pub freq_ghz: f64,
     /// Profile: distance km, ground with what stands on it, m above the sea.
@@ -66,6 +70,61 @@ pub struct RadioCheck {
     pub eirp_limit_dbm: Option<f64>,
     /// The equipment covers the frequency; `None` when it does not say.
     pub in_band: Option<bool>,
+}
+
+/// What takes a radio path away.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FadeCause {
+    /// Several ways through the air that cancel.
+    Multipath,
+    /// Rain on the path.
+    Rain,
+}
+
+impl HopCheck {
+    /// Minutes a year that it may fail.
+    pub fn allowed_min_per_year(&self) -> Option<f64> {
+        self.wanted_ratio.map(|wanted| (1.0 - wanted) * MINUTES_PER_YEAR)
+    }
+}
+
+impl RadioCheck {
+    /// Minutes a year that each cause takes; `None` where the method cannot tell.
+    pub fn fades_min_per_year(&self) -> [(FadeCause, Option<f64>); 2] {
+        let minutes = |pct: f64| pct / 100.0 * MINUTES_PER_YEAR;
+        let availability = &self.summary.availability;
+        [
+            (
+                FadeCause::Multipath,
+                availability.multipath.annual_pct().map(minutes),
+            ),
+            (FadeCause::Rain, Some(minutes(availability.rain.pct()))),
+        ]
+    }
+
+    /// The path as it is drawn, at the k of a summary's half.
+    pub fn section(&self, at: &HopAtK) -> Section {
+        let (distances_km, heights_m): (Vec<f64>, Vec<f64>) = self.profile.iter().copied().unzip();
+        let (first, last) = (heights_m.first().copied(), heights_m.last().copied());
+        let bare = vec![0.0; heights_m.len()];
+        let worst = at.clearance.worst;
+        let obstructed = worst.clearance_m < 0.0;
+        Section::of(
+            &section::Path {
+                distances_km: &distances_km,
+                heights_m: &heights_m,
+                clutter_m: &bare,
+                near_agl_m: self.ends_amsl_m.0 - first.unwrap_or(0.0),
+                far_agl_m: self.ends_amsl_m.1 - last.unwrap_or(0.0),
+                freq_mhz: self.freq_ghz * 1000.0,
+                obstacle: obstructed.then(|| {
+                    let top = worst.ray_amsl_m - worst.bulge_m - worst.clearance_m;
+                    (worst.distance_km, top)
+                }),
+            },
+            at.clearance.k,
+        )
+    }
 }
 
 /// Why a radio path was not computed.
@@ -270,6 +329,7 @@ fn radio(case: &Case, hop: &Hop) -> Result<RadioCheck, HopFault> {
         .map(|(low, high)| (low.ghz()..=high.ghz()).contains(&freq_ghz));
     Ok(RadioCheck {
         summary,
+        equipment: input.radio,
         freq_ghz,
         profile: ground.distances_km.iter().copied().zip(heights).collect(),
         ends_amsl_m: (ground_from + tx_agl_m, ground_to + rx_agl_m),

@@ -1,5 +1,7 @@
 //! The studio by rule: seats and sources against inputs, buses, clean feeds, headphones, monitors, lights, racks.
 
+pub mod flow;
+
 use crate::case::Case;
 use station::design::ItemStatus;
 use station::shelf::{Duty, ItemKind, ShelfItem};
@@ -90,6 +92,29 @@ pub enum Need {
     Processors,
     /// Seats at the desk.
     DeskSeats,
+}
+
+impl Need {
+    /// Its stable name.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Microphones => "microphones",
+            Self::Arms => "arms",
+            Self::MicrophoneInputs => "microphone_inputs",
+            Self::LineInputs => "line_inputs",
+            Self::CleanFeeds => "clean_feeds",
+            Self::Hybrids => "hybrids",
+            Self::Headphones => "headphones",
+            Self::HeadphoneOutputs => "headphone_outputs",
+            Self::Monitors => "monitors",
+            Self::ControlOutputs => "control_outputs",
+            Self::OnAirLights => "on_air_lights",
+            Self::Playouts => "playouts",
+            Self::EmergencyPlayers => "emergency_players",
+            Self::Processors => "processors",
+            Self::DeskSeats => "desk_seats",
+        }
+    }
 }
 
 impl Outcome {

@@ -1,6 +1,5 @@
 //! The map: field on land, coast, outlines and names, drawn once and handed out in open formats.
 
-mod coast;
 pub mod geotiff;
 pub mod kml;
 pub mod outlines;
@@ -197,15 +196,7 @@ fn land_and_ground(
         }
     }
     let cell_m = grid.steps().1 * METRES_A_DEGREE;
-    let reach = (mask_m / cell_m).ceil().clamp(1.0, 12.0) as usize;
-    // Two means one after the other weigh what is near more than what is far.
-    for _ in 0..2 {
-        dry = coast::mean_along(&dry, width, reach);
-        dry = coast::transposed(
-            &coast::mean_along(&coast::transposed(&dry, width), height, reach),
-            height,
-        );
-    }
+    let dry = coverage::shares_of_land(dry, width, mask_m, cell_m);
     let shares = FieldRaster {
         grid: *grid,
         values_cdb: dry.iter().map(|share| (share * 10_000.0) as i16).collect(),

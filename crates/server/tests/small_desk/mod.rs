@@ -186,6 +186,9 @@ impl Desk for SmallDesk {
                 .map(|i| if inland(i) { (i % 7) as f32 } else { f32::NAN })
                 .collect(),
             land: (0..width * height).map(inland).collect(),
+            land_round: (0..width * height)
+                .map(|i| f32::from(u8::from(inland(i))))
+                .collect(),
             legend: Legend {
                 token: "1".into(),
                 coarse: false,
@@ -250,6 +253,12 @@ impl Desk for SmallDesk {
     }
     fn antennas(&self) -> Result<Vec<server::antenna::Antenna>, Refusal> {
         Ok(vec![])
+    }
+    fn link(&self) -> Result<Vec<server::link::Hop>, Refusal> {
+        Ok(vec![])
+    }
+    fn studio(&self) -> Result<server::studio::Studio, Refusal> {
+        Err(Refusal::new("not-found", "There is no studio."))
     }
     fn handover(&self) -> Result<Handover, Refusal> {
         Ok(Handover {

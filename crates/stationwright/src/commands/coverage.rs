@@ -43,7 +43,7 @@ pub struct CoverageArgs {
     #[arg(long, conflicts_with = "find_mast")]
     difference: bool,
     /// Climate of the Irregular Terrain Model, 1 to 7; 5 is continental temperate
-    #[arg(long, default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=7))]
+    #[arg(long, default_value_t = assess::second_opinion::CLIMATE, value_parser = clap::value_parser!(u8).range(1..=7))]
     climate: u8,
     /// Look for the ten best hills for the mast instead: by people served of the places wanted
     #[arg(long = "where", help_heading = "Where the mast should stand")]

@@ -55,9 +55,9 @@ pub fn demo(port: Option<u16>, no_browser: bool) -> ExitCode {
     };
     print!("{}", told(&assessed));
     let papers = folder.join("papers");
-    match crate::desk::papers::write(&office, &assessed, &papers) {
+    match crate::desk::papers::write_all(&office, &assessed, &papers) {
         Ok(()) => println!("papers: {}", papers.display()),
-        Err(error) => eprintln!("stationwright: the papers could not be written: {error}"),
+        Err(refusal) => eprintln!("stationwright: the papers could not be written: {}", refusal.says),
     }
     serve(file, office, assessed, port, !no_browser)
 }
@@ -129,6 +129,7 @@ fn serve(file: StationFile, office: Office, assessed: Assessed, port: Option<u16
             open_browser(&address);
         }
         let desk = StationDesk::new(file, office, assessed);
+        desk.watch_disk();
         let stop = async {
             if tokio::signal::ctrl_c().await.is_err() {
                 std::future::pending::<()>().await;

@@ -1,7 +1,8 @@
 //! Offers on the desk: worked out behind the page, told as they stand, one of them taken as a step.
 
+use super::history::Whence;
 use super::offers::{self, present};
-use super::{StationDesk, handles, left};
+use super::{StationDesk, left, words_of};
 use coverage::Control;
 use server::desk::{Event, Refusal};
 use server::offers::{Offers, OffersState};
@@ -20,7 +21,7 @@ impl StationDesk {
             (Some(_), _) => (OffersState::Working, None),
             (None, None) => (OffersState::None, state.offers.why.clone()),
             (None, Some(_)) if of_this => (OffersState::Ready, state.offers.why.clone()),
-            (None, Some(_)) => (OffersState::Old, Some(handles::words_of("offers-old"))),
+            (None, Some(_)) => (OffersState::Old, Some(words_of("offers-old"))),
         };
         let answer = worked.map(|w| {
             let mut answer = w.answer.clone();
@@ -60,7 +61,7 @@ impl StationDesk {
     /// Takes one of them: one step, undoable.
     pub(super) fn take_offer(&self, id: &str) -> Result<View, Refusal> {
         let _one = self.acting();
-        let gone = || Refusal::new("changed", handles::words_of("offers-gone"));
+        let gone = || Refusal::new("changed", words_of("offers-gone"));
         let (before, after, says) = {
             let state = self.state();
             let worked = state.offers.worked.as_deref().filter(|w| w.is_of(&state.text));
@@ -79,7 +80,7 @@ impl StationDesk {
                 .map_err(|e| Refusal::new("failed", e.to_string()))?;
             (state.text.clone(), text.clone(), says)
         };
-        self.step(before, after, says)
+        self.step(before, after, says, Whence::Page)
     }
 
     /// Works designs out in the background; the answer of work that was stopped is dropped.
@@ -99,7 +100,7 @@ impl StationDesk {
                 *furthest = share;
                 let pace = begun.elapsed().as_secs_f64() / share.max(1e-6);
                 let _ = self.events.send(Event::Progress {
-                    what: handles::words_of("offers-working"),
+                    what: words_of("offers-working"),
                     share,
                     left: (share > 0.1).then_some(pace * (1.0 - share)).and_then(left),
                 });

@@ -1,5 +1,6 @@
 //! What can be moved by hand: power, bays, height, each with finished stops.
 
+use super::words_of;
 use crate::office::{Assessed, Office};
 use assess::proofs::transmission::{EmissionPath, Radiating};
 use assess::say::{joined, show_number};
@@ -208,7 +209,7 @@ fn height(assessed: &Assessed, radiating: &Radiating, locale: &Locale) -> Option
 }
 
 /// Edits whose fields are worth computing before a hand asks for them.
-pub fn heights_ahead(_: &Office, assessed: &Assessed) -> Vec<Vec<Edit>> {
+pub fn heights_ahead(assessed: &Assessed) -> Vec<Vec<Edit>> {
     let Some(path) = assessed.outcome.transmission.emissions.first() else {
         return Vec::new();
     };
@@ -218,9 +219,4 @@ pub fn heights_ahead(_: &Office, assessed: &Assessed) -> Vec<Vec<Edit>> {
     height(assessed, radiating, &Locale::ENGLISH)
         .map(|h| h.stops.into_iter().map(|s| s.edits).collect())
         .unwrap_or_default()
-}
-
-/// A word of the page in English; the page has its own for other languages.
-pub fn words_of(code: &'static str) -> String {
-    words::say(&words::Message::new(code), words::Language::English).unwrap_or_else(|_| code.to_owned())
 }

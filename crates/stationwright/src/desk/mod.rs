@@ -1,38 +1,44 @@
 //! The desk a station lies on: what the page asks, answered from the office.
 
 mod antenna;
+mod behind;
 mod changes;
 mod choosing;
+mod hand;
 mod handles;
+mod history;
+mod link;
 mod masts;
 mod offers;
+mod openings;
 pub(crate) mod papers;
 pub(crate) mod picture;
 mod probe;
+mod studio;
+mod text;
 mod view;
 
 use crate::office::{Assessed, Office, OfficeError};
 use coverage::Control;
-use folder::{Digest, Expected, Reading, SaveError, StationFile, edit_text, save};
+use folder::{Digest, StationFile};
+use hand::Hand;
+use history::Step;
 use server::antenna::Antenna;
 use server::desk::{Desk, Event, Refusal};
-use server::file::{Fault, FileText, Saved};
+use server::file::{FileText, Saved};
 use server::handover::Handover;
 use server::map::{FieldAsk, FieldPicture};
 use server::masts::{MastAsk, MastPicture};
 use server::offers::Offers;
-use server::paper::{Paper, PaperFile, PaperState};
+use server::paper::{Paper, PaperFile};
 use server::probe::{Probe, ProbeAsk};
 use server::view::{Change, FileCondition, FileState, View};
-use station::Edit;
-use std::path::{Path, PathBuf};
+use station::{Edit, Node};
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, Weak};
 use tokio::sync::broadcast;
-use words::Language;
-
-/// Changes that can be taken back.
-const MOST_CHANGES: usize = 200;
+use words::{Language, Message};
 
 /// One station on the desk.
 pub struct StationDesk {
@@ -40,8 +46,10 @@ pub struct StationDesk {
     state: Mutex<State>,
     /// Held by whatever changes the station, so that a quick second act begins from the first one's text.
     acting: Mutex<()>,
+    hand: Hand,
     events: broadcast::Sender<Event>,
-    cancel: Arc<AtomicBool>,
+    /// When this sitting began: tokens of another sitting are not mistaken for this one's.
+    sitting: u64,
     myself: Weak<StationDesk>,
 }
 
@@ -50,6 +58,8 @@ struct State {
     name: String,
     text: String,
     digest: Digest,
+    /// Of the text that was on disk when it was last looked at.
+    on_disk: Digest,
     assessed: Arc<Assessed>,
     /// The whole answer that stood before the last change; none when that change came upon a draft.
     before: Option<Arc<Assessed>>,
@@ -57,9 +67,15 @@ struct State {
     /// What the remedies would change is known.
     weighed: bool,
     token: u64,
+    /// Changes whenever figures do; weighing remedies changes none.
+    figures: u64,
     undo: Vec<Step>,
     redo: Vec<Step>,
     not_saved: Option<String>,
+    /// What another hand did to the file that could not be taken in.
+    outside: Option<String>,
+    /// The flag that stops what goes on behind this answer.
+    behind: Arc<AtomicBool>,
     picture: Option<(u64, FieldAsk, Arc<FieldPicture>)>,
     masts: Option<(String, MastAsk, Arc<MastPicture>)>,
     /// The flag that stops the search for hills going on.
@@ -76,13 +92,9 @@ struct OfferBook {
     why: Option<String>,
 }
 
-/// One change: the text before and after, and what it says.
-#[derive(Clone)]
-struct Step {
-    before: String,
-    after: String,
-    says: String,
-    effect: Option<String>,
+/// A message without arguments, in English.
+fn words_of(code: &'static str) -> String {
+    words::said(&Message::new(code), Language::English)
 }
 
 fn refuse(error: &OfficeError) -> Refusal {
@@ -96,7 +108,7 @@ fn refuse(error: &OfficeError) -> Refusal {
                 None => refusal,
             }
         }
-        OfficeError::Cancelled => Refusal::new("not-ready", "Cancelled: the last whole answer stands"),
+        OfficeError::Cancelled => Refusal::new("not-ready", words_of("desk-stopped")),
         other => Refusal::new("failed", other.to_string()),
     }
 }
@@ -107,32 +119,40 @@ impl StationDesk {
         let text = file.reading.source.text().to_string();
         let name = file.reading.source.name().to_owned();
         let (events, _) = broadcast::channel(64);
+        let behind = Arc::new(AtomicBool::new(false));
         let desk = Arc::new_cyclic(|myself| StationDesk {
             office,
             events,
-            cancel: Arc::new(AtomicBool::new(false)),
+            sitting: std::time::UNIX_EPOCH
+                .elapsed()
+                .map_or(0, |since| since.as_millis() as u64),
             myself: myself.clone(),
             acting: Mutex::new(()),
+            hand: Hand::new(),
             state: Mutex::new(State {
                 path: file.path,
                 name,
                 text,
                 digest: file.digest,
+                on_disk: file.digest,
                 assessed: Arc::new(assessed),
                 before: None,
                 draft: false,
                 weighed: true,
                 token: 1,
+                figures: 1,
                 undo: Vec::new(),
                 redo: Vec::new(),
                 not_saved: None,
+                outside: None,
+                behind: behind.clone(),
                 picture: None,
                 masts: None,
                 searching: None,
                 offers: OfferBook::default(),
             }),
         });
-        desk.clone().ahead();
+        desk.clone().ahead(behind);
         desk
     }
 
@@ -146,203 +166,35 @@ impl StationDesk {
             .unwrap_or_else(|poisoned| poisoned.into_inner())
     }
 
-    /// Computes the fields of the heights a hand can choose, in the background.
-    fn ahead(self: Arc<Self>) {
-        std::thread::spawn(move || {
-            let assessed = self.state().assessed.clone();
-            for edits in handles::heights_ahead(&self.office, &assessed) {
-                let mut file = assessed.file.clone();
-                if edits.iter().all(|e| e.apply(&mut file).is_ok()) {
-                    let cancel = self.cancel.clone();
-                    let control = Control {
-                        cancel: Some(&cancel),
-                        ..Control::quiet()
-                    };
-                    if self.office.prepare(&file, &control).is_err() {
-                        return;
-                    }
-                }
-            }
-        });
+    fn named(&self, token: u64) -> String {
+        format!("{:x}-{token}", self.sitting)
     }
 
     fn shown(&self, state: &State, assessed: &Assessed, draft: bool) -> View {
-        let file = FileState {
-            name: state.name.clone(),
-            digest: state.digest.to_string(),
-            condition: if state.not_saved.is_some() {
-                FileCondition::NotSaved
-            } else {
-                FileCondition::Saved
-            },
-            why: state.not_saved.clone(),
-        };
-        let told = |step: &Step, undone: bool| Change {
-            says: step.says.clone(),
-            effect: step.effect.clone(),
-            at: None,
-            undone,
+        let condition = match (&state.not_saved, &state.outside) {
+            (_, Some(_)) => FileCondition::ChangedOutside,
+            (Some(_), None) => FileCondition::NotSaved,
+            (None, None) => FileCondition::Saved,
         };
         let mut view = view::view(&self.office, assessed);
-        view.token = format!("{}{}", state.token, if draft { "-draft" } else { "" });
+        view.token = self.named(state.token) + if draft { "-draft" } else { "" };
         view.draft = draft;
-        view.file = file;
-        view.last = state.undo.last().map(|s| told(s, false));
+        view.file = FileState {
+            name: state.name.clone(),
+            digest: state.digest.to_string(),
+            condition,
+            why: state.outside.clone().or_else(|| state.not_saved.clone()),
+        };
+        view.last = state.undo.last().map(|s| s.told(false));
         view.can_undo = !state.undo.is_empty();
         view.can_redo = !state.redo.is_empty();
         view
     }
 
-    /// Takes a text as the station now: on disk, in memory, drafted at once and assessed whole behind.
-    fn take(&self, text: String, step: Option<Step>) -> Result<View, Refusal> {
-        let reading = Reading::of(self.state().name.clone(), text.as_str());
-        if !reading.faults.is_empty() {
-            return Err(refuse(&OfficeError::Faults(reading.faults)));
-        }
-        let digest = Digest::of(text.as_bytes());
-        let (drafted, _) = self
-            .office
-            .draft(&reading.document, &digest.to_string())
-            .map_err(|e| refuse(&e))?;
-        let mut state = self.state();
-        match save(&state.path, text.as_bytes(), Expected::Is(state.digest)) {
-            Ok(_) => state.not_saved = None,
-            Err(SaveError::Changed { .. }) => {
-                return Err(Refusal::new(
-                    "changed",
-                    "Another hand changed the file meanwhile: open it and take both",
-                ));
-            }
-            // The change stands in memory, and the page says that it is not on disk.
-            Err(error) => state.not_saved = Some(error.to_string()),
-        }
-        // A draft is no measure of a change: its antenna is the fast model. The effect follows with the whole answer.
-        state.before = (!state.draft && step.is_some()).then(|| state.assessed.clone());
-        if let Some(step) = step {
-            state.undo.push(step);
-            if state.undo.len() > MOST_CHANGES {
-                state.undo.remove(0);
-            }
-        }
-        state.text = text;
-        state.digest = digest;
-        state.assessed = Arc::new(drafted);
-        state.draft = true;
-        state.token += 1;
-        let token = state.token;
-        let assessed = state.assessed.clone();
-        let view = self.shown(&state, &assessed, true);
-        drop(state);
-        self.whole(token);
-        Ok(view)
-    }
-
-    /// Assesses the station whole behind the draft; a newer change makes it moot.
-    fn whole(&self, token: u64) {
-        let Some(desk) = self.myself.upgrade() else { return };
-        std::thread::spawn(move || {
-            let (file, digest) = {
-                let state = desk.state();
-                (state.assessed.file.clone(), state.digest.to_string())
-            };
-            let cancel = desk.cancel.clone();
-            cancel.store(false, Ordering::Relaxed);
-            let tell = desk.events.clone();
-            let progress = move |p: coverage::Progress| {
-                let share = if p.total == 0 {
-                    0.0
-                } else {
-                    p.done as f64 / p.total as f64
-                };
-                let _ = tell.send(Event::Progress {
-                    what: handles::words_of("working-field"),
-                    share,
-                    left: p.left.and_then(|l| left(l.as_secs_f64())),
-                });
-            };
-            let control = Control {
-                progress: Some(&progress),
-                cancel: Some(&cancel),
-            };
-            match desk.office.answer(&file, &digest, &control) {
-                Ok(assessed) => {
-                    let mut state = desk.state();
-                    if state.token != token {
-                        return;
-                    }
-                    let before = state.before.take();
-                    if let (Some(before), Some(step)) = (before, state.undo.last_mut()) {
-                        step.effect = view::effect(&before.sheet, &assessed.sheet);
-                    }
-                    state.assessed = Arc::new(assessed);
-                    state.draft = false;
-                    state.weighed = false;
-                    state.token += 1;
-                    let token = state.token;
-                    let _ = desk.events.send(Event::Done {
-                        token: token.to_string(),
-                    });
-                    drop(state);
-                    desk.weigh(token);
-                    desk.clone().ahead();
-                }
-                Err(OfficeError::Cancelled) => {}
-                Err(error) => {
-                    let _ = desk.events.send(Event::Failed {
-                        says: error.to_string(),
-                    });
-                }
-            }
-        });
-    }
-
-    /// Weighs the remedies of the answer that stands, and tells; a newer change makes it moot.
-    ///
-    /// Every figure and finding is final before it: many evaluations would hold them back for seconds.
-    fn weigh(&self, token: u64) {
-        let assessed = self.state().assessed.clone();
-        let Ok(weighed) = self.office.weighed((*assessed).clone()) else {
-            return;
-        };
-        let mut state = self.state();
-        if state.token != token {
-            return;
-        }
-        state.assessed = Arc::new(weighed);
-        state.weighed = true;
-        state.token += 1;
-        let _ = self.events.send(Event::Done {
-            token: state.token.to_string(),
-        });
-    }
-
-    /// The answer that stands, weighed: what papers are made of.
-    fn weighed_now(&self) -> Result<Arc<Assessed>, Refusal> {
-        let (assessed, weighed) = {
-            let state = self.state();
-            (state.assessed.clone(), state.weighed || state.draft)
-        };
-        if weighed {
-            return Ok(assessed);
-        }
-        let weighed = self.office.weighed((*assessed).clone());
-        weighed.map(Arc::new).map_err(|e| refuse(&e))
-    }
-
-    /// Takes one step that nobody took before: what had been taken back is gone.
-    fn step(&self, before: String, after: String, says: String) -> Result<View, Refusal> {
-        let step = Step {
-            before,
-            after: after.clone(),
-            says,
-            effect: None,
-        };
-        let view = self.take(after, Some(step))?;
-        self.state().redo.clear();
-        Ok(View {
-            can_redo: false,
-            ..view
-        })
+    /// The station of a document by the fast models.
+    fn drafted(&self, document: &Node, digest: &str) -> Result<Assessed, Refusal> {
+        let drafted = self.hand.done(|| self.office.draft(document, digest));
+        drafted.map(|(assessed, _)| assessed).map_err(|e| refuse(&e))
     }
 
     fn papers_folder(&self) -> PathBuf {
@@ -358,148 +210,55 @@ impl Desk for StationDesk {
     }
 
     fn apply(&self, edits: &[Edit]) -> Result<View, Refusal> {
-        let _one = self.acting();
-        let (before, says) = {
-            let state = self.state();
-            let language = view::language(&state.assessed);
-            let says = changes::says(&self.office, &state.assessed.file, edits, language)
-                .map_err(|e| Refusal::new("failed", e.to_string()))?;
-            (state.text.clone(), says)
-        };
-        let after = edit_text(&before, edits).map_err(|e| Refusal::new("edit-refused", e.to_string()))?;
-        self.step(before, after, says)
+        self.apply_edits(edits)
     }
 
     fn draft(&self, edits: &[Edit]) -> Result<View, Refusal> {
-        let (mut file, digest) = {
+        let echo = self.hand.echo(|| {
+            let (mut file, digest) = {
+                let state = self.state();
+                (state.assessed.file.clone(), state.digest.to_string())
+            };
+            for edit in edits {
+                edit.apply(&mut file)
+                    .map_err(|e| Refusal::new("edit-refused", e.to_string()).at(edit.path.clone()))?;
+            }
+            let (drafted, _) = self.office.draft(&file, &digest).map_err(|e| refuse(&e))?;
             let state = self.state();
-            (state.assessed.file.clone(), state.digest.to_string())
-        };
-        for edit in edits {
-            edit.apply(&mut file)
-                .map_err(|e| Refusal::new("edit-refused", e.to_string()).at(edit.path.clone()))?;
-        }
-        let (drafted, _) = self.office.draft(&file, &digest).map_err(|e| refuse(&e))?;
-        let state = self.state();
-        Ok(self.shown(&state, &drafted, true))
+            Ok(self.shown(&state, &drafted, true))
+        });
+        echo.unwrap_or_else(|| Err(Refusal::new("moot", words_of("desk-moot"))))
     }
 
     fn undo(&self) -> Result<View, Refusal> {
-        let _one = self.acting();
-        let step = self
-            .state()
-            .undo
-            .pop()
-            .ok_or_else(|| Refusal::new("not-found", "Nothing to take back"))?;
-        match self.take(step.before.clone(), None) {
-            Ok(view) => {
-                let mut state = self.state();
-                state.redo.push(step);
-                Ok(View {
-                    can_redo: true,
-                    can_undo: !state.undo.is_empty(),
-                    ..view
-                })
-            }
-            Err(refusal) => {
-                self.state().undo.push(step);
-                Err(refusal)
-            }
-        }
+        self.take_back()
     }
 
     fn redo(&self) -> Result<View, Refusal> {
-        let _one = self.acting();
-        let step = self
-            .state()
-            .redo
-            .pop()
-            .ok_or_else(|| Refusal::new("not-found", "Nothing to do again"))?;
-        match self.take(step.after.clone(), Some(step.clone())) {
-            Ok(view) => {
-                let can_redo = !self.state().redo.is_empty();
-                Ok(View { can_redo, ..view })
-            }
-            Err(refusal) => {
-                self.state().redo.push(step);
-                Err(refusal)
-            }
-        }
+        self.do_again()
     }
 
     fn history(&self) -> Vec<Change> {
-        let state = self.state();
-        let told = |step: &Step, undone: bool| Change {
-            says: step.says.clone(),
-            effect: step.effect.clone(),
-            at: None,
-            undone,
-        };
-        let undone = state.redo.iter().map(|s| told(s, true));
-        undone
-            .chain(state.undo.iter().rev().map(|s| told(s, false)))
-            .collect()
+        self.changes_told()
     }
 
     fn file(&self) -> Result<FileText, Refusal> {
-        let state = self.state();
-        let on_disk =
-            folder::reading::read_text(&state.path).map_err(|e| Refusal::new("failed", e.to_string()))?;
-        Ok(FileText {
-            name: state.name.clone(),
-            text: on_disk.0,
-            digest: on_disk.1.to_string(),
-        })
+        self.text_on_disk()
     }
 
     fn save(&self, text: &str, base_digest: &str) -> Result<Saved, Refusal> {
-        let _one = self.acting();
-        let theirs = self.file()?;
-        if theirs.digest != base_digest {
-            return Ok(Saved::Changed {
-                theirs,
-                says: Vec::new(),
-            });
-        }
-        let reading = Reading::of(theirs.name.clone(), text);
-        if !reading.faults.is_empty() {
-            return Ok(Saved::Faults {
-                faults: reading.faults.iter().map(fault).collect(),
-            });
-        }
-        let before = {
-            let mut state = self.state();
-            // The text on disk is the base now, whatever stood in memory.
-            state.digest = Digest::of(theirs.text.as_bytes());
-            theirs.text
-        };
-        let step = Step {
-            before,
-            after: text.to_owned(),
-            says: words::say(
-                &words::Message::new("change-text").text("file", theirs.name),
-                words::Language::English,
-            )
-            .map_err(|e| Refusal::new("failed", e.to_string()))?,
-            effect: None,
-        };
-        let view = self.take(text.to_owned(), Some(step))?;
-        let digest = self.state().digest.to_string();
-        Ok(Saved::Taken {
-            view: Box::new(view),
-            digest,
-        })
+        self.save_text(text, base_digest)
     }
 
     fn field(&self, ask: &FieldAsk) -> Result<Arc<FieldPicture>, Refusal> {
-        let (assessed, token, kept) = {
+        let (assessed, figures, kept) = {
             let state = self.state();
             let kept = state
                 .picture
                 .as_ref()
-                .filter(|(t, a, _)| *t == state.token && a == ask)
+                .filter(|(of, a, _)| *of == state.figures && a == ask)
                 .map(|p| p.2.clone());
-            (state.assessed.clone(), state.token, kept)
+            (state.assessed.clone(), state.figures, kept)
         };
         if let Some(picture) = kept {
             return Ok(picture);
@@ -508,9 +267,9 @@ impl Desk for StationDesk {
             &self.office,
             &assessed,
             ask,
-            &token.to_string(),
+            &self.named(figures),
         )?);
-        self.state().picture = Some((token, ask.clone(), picture.clone()));
+        self.state().picture = Some((figures, ask.clone(), picture.clone()));
         Ok(picture)
     }
 
@@ -530,15 +289,11 @@ impl Desk for StationDesk {
             if let Some(older) = state.searching.replace(flag.clone()) {
                 older.store(true, Ordering::Relaxed);
             }
-            (state.assessed.clone(), digest, state.token.to_string())
+            (state.assessed.clone(), digest, self.named(state.figures))
         };
-        let tell = self.events.clone();
-        let progress = move |p: coverage::Progress| {
-            let _ = tell.send(Event::Progress {
-                what: masts::working(),
-                share: p.done as f64 / p.total.max(1) as f64,
-                left: p.left.and_then(|l| left(l.as_secs_f64())),
-            });
+        let progress = |p: coverage::Progress| {
+            self.hand.let_by();
+            self.tell_progress(masts::working(), p);
         };
         let control = Control {
             progress: Some(&progress),
@@ -560,35 +315,17 @@ impl Desk for StationDesk {
     }
 
     fn papers(&self) -> Result<Vec<Paper>, Refusal> {
-        let folder = self.papers_folder();
         let assessed = self.state().assessed.clone();
-        Ok(papers::names()
-            .into_iter()
-            .map(|(name, title, says)| paper(&folder, &assessed, name, title, says))
-            .collect())
+        Ok(papers::listed(&self.papers_folder(), &assessed))
     }
 
     fn paper(&self, name: &str) -> Result<PaperFile, Refusal> {
-        let known = papers::names();
-        let known = known
-            .iter()
-            .find(|p| p.0 == name)
-            .ok_or_else(|| Refusal::new("not-found", format!("There is no paper called {name}")))?;
-        let bytes = std::fs::read(self.papers_folder().join(known.0))
-            .map_err(|_| Refusal::new("not-found", "It has not been written yet: write the papers first"))?;
-        Ok(PaperFile {
-            media_type: media_type(known.0).into(),
-            name: known.0.into(),
-            bytes,
-        })
+        papers::one(&self.papers_folder(), name)
     }
 
     fn write_papers(&self) -> Result<(), Refusal> {
         let assessed = self.weighed_now()?;
-        let folder = self.papers_folder();
-        papers::write(&self.office, &assessed, &folder).map_err(|e| Refusal::new("failed", e.to_string()))?;
-        let stamp = folder.join(STAMP);
-        std::fs::write(&stamp, &assessed.sheet.digest).map_err(|e| Refusal::new("failed", e.to_string()))?;
+        papers::write_all(&self.office, &assessed, &self.papers_folder())?;
         let _ = self.events.send(Event::Papers);
         Ok(())
     }
@@ -597,6 +334,16 @@ impl Desk for StationDesk {
         let assessed = self.state().assessed.clone();
         antenna::antennas(&self.office, &assessed, view::language(&assessed))
             .map_err(|e| Refusal::new("failed", e.to_string()))
+    }
+
+    fn link(&self) -> Result<Vec<server::link::Hop>, Refusal> {
+        let assessed = self.state().assessed.clone();
+        link::hops(&assessed).map_err(|e| Refusal::new("failed", e.to_string()))
+    }
+
+    fn studio(&self) -> Result<server::studio::Studio, Refusal> {
+        let assessed = self.state().assessed.clone();
+        studio::studio(&self.office, &assessed).map_err(|e| Refusal::new("failed", e.to_string()))
     }
 
     fn handover(&self) -> Result<Handover, Refusal> {
@@ -626,16 +373,7 @@ impl Desk for StationDesk {
     }
 
     fn cancel(&self) {
-        self.cancel.store(true, Ordering::Relaxed);
-        if let Some(flag) = self.state().searching.take() {
-            flag.store(true, Ordering::Relaxed);
-        }
-        let stopped = self.state().offers.working.take();
-        if let Some(flag) = stopped {
-            flag.store(true, Ordering::Relaxed);
-            self.state().offers.why = Some(handles::words_of("offers-stopped"));
-            let _ = self.events.send(Event::Offers);
-        }
+        self.stop_all();
     }
 
     fn events(&self) -> broadcast::Receiver<Event> {
@@ -648,51 +386,4 @@ fn left(seconds: f64) -> Option<String> {
     (seconds >= 1.0)
         .then(|| words::Message::new("progress-left").text("seconds", format!("{:.0}", seconds.ceil())))
         .and_then(|m| words::say(&m, words::Language::English).ok())
-}
-
-/// File beside the papers that says which station they are of.
-const STAMP: &str = ".of";
-
-fn paper(folder: &Path, assessed: &Assessed, name: &str, title: &str, says: &str) -> Paper {
-    let about = std::fs::metadata(folder.join(name)).ok();
-    let of = std::fs::read_to_string(folder.join(STAMP)).unwrap_or_default();
-    let state = match (&about, of == assessed.sheet.digest) {
-        (None, _) => PaperState::Missing,
-        (Some(_), true) => PaperState::Ready,
-        (Some(_), false) => PaperState::Old,
-    };
-    Paper {
-        name: name.into(),
-        title: title.into(),
-        says: says.into(),
-        format: name.rsplit('.').next().unwrap_or_default().to_uppercase(),
-        state,
-        why: None,
-        size: about.map(|a| format!("{} kB", a.len().div_ceil(1000))),
-        written: None,
-    }
-}
-
-fn media_type(name: &str) -> &'static str {
-    match name.rsplit('.').next() {
-        Some("pdf") => "application/pdf",
-        Some("xlsx") => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
-        Some("svg") => "image/svg+xml",
-        Some("png") => "image/png",
-        Some("tif") => "image/tiff",
-        Some("geojson") => "application/geo+json",
-        Some("kml") => "application/vnd.google-earth.kml+xml",
-        Some("csv") => "text/csv",
-        _ => "application/octet-stream",
-    }
-}
-
-fn fault(fault: &folder::Fault) -> Fault {
-    Fault {
-        line: fault.line,
-        column: fault.column,
-        length: fault.text.chars().count().max(1),
-        says: words::said(&fault.what, Language::English),
-        help: fault.help.as_ref().map(|h| words::said(h, Language::English)),
-    }
 }

@@ -1,7 +1,7 @@
 //! The map: field, ground and land on one grid, with what is named on it.
 
-use super::handles::words_of;
 use super::probe::situation;
+use super::words_of;
 use crate::office::{Assessed, Office};
 use assess::proofs::coverage::erp_table;
 use assess::say::show_number;
@@ -32,10 +32,7 @@ fn field<'a>(assessed: &'a Assessed, emission: &str) -> Result<&'a Arc<LossField
     match assessed.fields.by_emission.get(emission) {
         Some(Ok(field)) => Ok(field),
         Some(Err(error)) => Err(Refusal::new("failed", error.to_string())),
-        None => Err(Refusal::new(
-            "not-ready",
-            "The field is not computed yet: nothing radiates",
-        )),
+        None => Err(Refusal::new("not-ready", words_of("probe-nothing-radiates"))),
     }
 }
 
@@ -56,7 +53,7 @@ pub fn picture(
     token: &str,
 ) -> Result<FieldPicture, Refusal> {
     let locale = &Locale::ENGLISH;
-    let not_ready = || Refusal::new("not-ready", "Nothing radiates yet: there is no map");
+    let not_ready = || Refusal::new("not-ready", words_of("probe-nothing-radiates"));
     let tag = match &ask.emission {
         Some(tag) => tag.clone(),
         None => assessed
@@ -136,6 +133,7 @@ pub fn picture(
         marks(assessed, &raster.grid),
     );
     let study = field.study();
+    let dry = land.iter().map(|land| f32::from(u8::from(*land))).collect();
     let heard = assessed
         .sheet
         .figures
@@ -171,6 +169,7 @@ pub fn picture(
         legend,
         field_hundredths,
         ground_m,
+        land_round: coverage::shares_of_land(dry, width, study.step_m, cell_m),
         land,
     })
 }

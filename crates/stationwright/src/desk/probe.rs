@@ -1,7 +1,7 @@
 //! The field at one place with each loss term, and the path to it.
 
-use super::handles::words_of;
 use super::picture;
+use super::words_of;
 use crate::office::{Assessed, Office};
 use assess::proofs::coverage::{erp_table, study, wanted_field};
 use assess::say::{joined, show_number};
@@ -27,7 +27,7 @@ pub fn situation(heard: Heard) -> Situation {
 pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Probe, Refusal> {
     let locale = &Locale::ENGLISH;
     let case = office.case(&assessed.file, &assessed.document, &assessed.station);
-    let not_ready = || Refusal::new("not-ready", "Nothing radiates yet: there is no field to probe");
+    let not_ready = || Refusal::new("not-ready", words_of("probe-nothing-radiates"));
     let emission = match &ask.emission {
         Some(tag) => assessed.station.emission(tag),
         None => assessed.station.emissions.first(),
@@ -82,6 +82,15 @@ pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Pro
         rungs: rungs(&at, locale),
         unit: Unit::DbuvPerMetre.symbol().into(),
         profile: profile(&at, &study, &grid, locale),
+        second: assess::second_opinion::at_place(&study, &at).map(|second| {
+            let message = words::Message::new("probe-second")
+                .text("field", joined(&unit(second.field_dbuv_m, Unit::DbuvPerMetre)))
+                .text(
+                    "more",
+                    joined(&picture::signed(second.more_db, Unit::Decibel, locale)),
+                );
+            words::said(&message, words::Language::English)
+        }),
     })
 }
 
@@ -91,7 +100,7 @@ fn place(
     ask: &ProbeAsk,
     grid: &terrain::Grid,
 ) -> Result<(terrain::Position, String, Option<terrain::Surroundings>), Refusal> {
-    let off = || Refusal::new("not-found", "That place is off the map");
+    let off = || Refusal::new("not-found", words_of("probe-off-the-map"));
     if let Some(typed) = ask.at.as_deref().map(str::trim).filter(|t| !t.is_empty()) {
         let known = assessed
             .station
@@ -118,10 +127,7 @@ fn place(
         return Ok((at, position.show_degrees(4), None));
     }
     let (Some(x), Some(y)) = (ask.x, ask.y) else {
-        return Err(Refusal::new(
-            "not-found",
-            "Point at the map, or type a place's name or a position",
-        ));
+        return Err(Refusal::new("not-found", words_of("probe-ask")));
     };
     if !(x.is_finite() && y.is_finite())
         || x < 0.0

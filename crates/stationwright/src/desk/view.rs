@@ -1,6 +1,7 @@
 //! What the page shows of a station beside its sheet: handles, mast, pattern, ladder.
 
 use super::handles;
+use super::openings::openings;
 use crate::office::{Assessed, Office};
 use assess::figure::Stage;
 use assess::proofs::transmission::{EmissionPath, StepKind};
@@ -8,9 +9,7 @@ use assess::said::{SaidFigure, Sheet, Shown};
 use assess::say::{joined, show_number};
 use assess::unit::Unit;
 use quantity::Locale;
-use server::view::{
-    Bearing, FileCondition, FileState, Horizon, LadderStep, Mast, Opening, Ring, Tightest, View,
-};
+use server::view::{Bearing, FileCondition, FileState, Horizon, LadderStep, Mast, Ring, Tightest, View};
 use station::place::MastKind;
 use words::{Language, Message, say};
 
@@ -33,12 +32,7 @@ pub fn view(office: &Office, assessed: &Assessed) -> View {
         last: None,
         can_undo: false,
         can_redo: false,
-        openings: openings(assessed, locale)
-            .into_iter()
-            .chain(coverage_opening(assessed, locale))
-            .chain(sites_opening(assessed))
-            .chain(money_opening(assessed))
-            .collect(),
+        openings: openings(assessed, locale),
         handles: handles::handles(office, assessed, locale),
         mast: mast(office, assessed, locale),
         horizon: horizon(assessed, locale),
@@ -100,132 +94,6 @@ pub fn effect(before: &Sheet, after: &Sheet) -> Option<String> {
         }
     }
     (!out.is_empty()).then(|| out.join("; "))
-}
-
-fn openings(assessed: &Assessed, locale: &Locale) -> Vec<Opening> {
-    let Some(path) = assessed.outcome.transmission.emissions.first() else {
-        return Vec::new();
-    };
-    let Some(check) = assessed.outcome.licence.emissions.first() else {
-        return Vec::new();
-    };
-    let (Some(power), Some(erp), Some(tight)) = (path.power_w, path.erp_w, check.tightest) else {
-        return Vec::new();
-    };
-    let watts = |w: f64| joined(&show_number(w, Unit::Watt, locale));
-    let margin = tight.margin_db();
-    let code = if margin >= -0.005 {
-        "opening-antenna"
-    } else {
-        "opening-antenna-over"
-    };
-    let message = Message::new(code)
-        .text("power", watts(power))
-        .text("erp", watts(erp))
-        .text(
-            "margin",
-            joined(&show_number(margin.abs(), Unit::Decibel, locale)),
-        );
-    let language = Language::from_tag(&assessed.sheet.language).unwrap_or_default();
-    let Ok(said) = words::say_best(&message, language) else {
-        return Vec::new();
-    };
-    vec![Opening {
-        sheet: "antenna".into(),
-        sentence: vec![assess::said::Piece {
-            text: said.text,
-            figure: Some(format!("transmission.{}.erp", path.tag)),
-        }],
-        lead: None,
-    }]
-}
-
-/// A figure of the sheet, by id.
-fn figure<'a>(assessed: &'a Assessed, id: &str) -> Option<&'a SaidFigure> {
-    assessed.sheet.figures.iter().find(|f| f.id == id)
-}
-
-/// A sheet that opens with one sentence, which rests on one figure.
-fn opening(assessed: &Assessed, sheet: &str, message: &Message, figure: &str) -> Option<Opening> {
-    Some(Opening {
-        sheet: sheet.into(),
-        sentence: vec![assess::said::Piece {
-            text: words::say_best(message, language(assessed)).ok()?.text,
-            figure: Some(figure.to_owned()),
-        }],
-        lead: None,
-    })
-}
-
-/// How the sites' sheet opens: what they draw, and how far the public stays.
-fn sites_opening(assessed: &Assessed) -> Option<Opening> {
-    let stage = assessed.sheet.stages.iter().find(|s| s.stage == Stage::Sites)?;
-    let drawn = stage.level_figure.as_deref()?;
-    let tag = &assessed.outcome.transmission.emissions.first()?.tag;
-    let public = figure(assessed, &format!("exposure.{tag}.public"))?;
-    let message = Message::new("opening-sites")
-        .text("drawn", joined(stage.level.as_ref()?))
-        .text("public", joined(&public.value));
-    opening(assessed, "sites", &message, drawn)
-}
-
-/// How the money's sheet opens: to build and each year.
-fn money_opening(assessed: &Assessed) -> Option<Opening> {
-    let value = |id: &str| figure(assessed, id).map(|f| joined(&f.value));
-    let message = Message::new("opening-money")
-        .text("capital", value("money.capital")?)
-        .text("yearly", value("money.yearly")?)
-        .text("over", value("money.over_years")?);
-    opening(assessed, "money", &message, "money.capital")
-}
-
-/// How the coverage sheet opens: who hears it, and the place that is worst off.
-fn coverage_opening(assessed: &Assessed, locale: &Locale) -> Option<Opening> {
-    let outcome = &assessed.outcome.coverage;
-    let tag = &assessed.outcome.transmission.emissions.first()?.tag;
-    let served = outcome.emissions.first()?.served.first()?;
-    let worst = outcome
-        .wanted
-        .iter()
-        .filter_map(|w| Some((w, w.place.as_ref()?.as_ref().ok()?)))
-        .min_by(|a, b| a.1.margin_db.total_cmp(&b.1.margin_db));
-    let people = joined(&show_number(served.people, Unit::People, locale));
-    let hears = Message::new("opening-coverage").text("people", people);
-    let mut sentence = vec![assess::said::Piece {
-        text: words::say_best(&hears, language(assessed)).ok()?.text,
-        figure: Some(format!("coverage.{tag}.people_stereo_roof")),
-    }];
-    if let Some((wish, at)) = worst {
-        let wanted = assessed.station.brief.wanted.iter().find(|w| w.tag == wish.tag);
-        let place = wanted.and_then(|w| assessed.station.place(w.place.as_deref()?));
-        let code = if at.margin_db < 0.0 {
-            "opening-coverage-short"
-        } else {
-            "opening-coverage-in-hand"
-        };
-        let message = Message::new(code)
-            .text(
-                "place",
-                place.map_or_else(|| wish.tag.clone(), |p| p.name.clone()),
-            )
-            .text(
-                "field",
-                joined(&show_number(at.field_dbuv_m, Unit::DbuvPerMetre, locale)),
-            )
-            .text(
-                "margin",
-                joined(&show_number(at.margin_db.abs(), Unit::Decibel, locale)),
-            );
-        sentence.push(assess::said::Piece {
-            text: format!(" {}", words::say_best(&message, language(assessed)).ok()?.text),
-            figure: Some(format!("coverage.{}.field", wish.tag)),
-        });
-    }
-    Some(Opening {
-        sheet: "coverage".into(),
-        sentence,
-        lead: None,
-    })
 }
 
 fn shelf_name(office: &Office, id: &str) -> String {
@@ -460,7 +328,7 @@ fn in_line(path: &EmissionPath) -> Vec<(String, f64)> {
     let own: f64 = out.iter().map(|(_, db)| db).sum();
     let joints = path.line_loss_db - own;
     if joints > 1e-6 {
-        out.push((super::handles::words_of("ladder-joints"), joints));
+        out.push((super::words_of("ladder-joints"), joints));
     }
     out
 }

@@ -118,3 +118,115 @@ current-weakest = under { $share } %
 current-over = over { $share } % of the greatest
 current-most-at = The greatest is { $amps } peak, with { $power } into the splitter.
 harness-longer = { $more } mm
+
+## What the desk refuses, and what another hand did to the file
+
+desk-nothing-to-undo = There is nothing to take back.
+desk-nothing-to-redo = There is nothing to do again.
+desk-changed-meanwhile = Another hand changed the file meanwhile; a moment later its text stands here, and the change can be made again.
+desk-moot = A newer question was asked meanwhile.
+desk-stopped = Stopped. What is shown is a draft; the next change works it out in full.
+desk-no-such-paper = There is no paper called { $name }.
+desk-paper-not-written = It has not been written yet: write the papers first.
+desk-file-by-another = { $file } changed on disk by another hand
+desk-file-gone = { $file } is gone from the disk; the next change writes it again.
+desk-file-beside-unsaved = { $file } was changed on disk while a change here is not saved. Open the file to take both.
+desk-file-faulty = { $file } was changed on disk and has { $count ->
+    [one] one fault
+   *[other] { $count } faults
+}; the answer of the text before it stands.
+probe-nothing-radiates = Nothing radiates yet: there is no field to probe.
+probe-off-the-map = That place is off the map.
+probe-second = By the Irregular Terrain Model instead: { $field }, { $more }.
+probe-ask = Point at the map, or type a place's name or a position.
+
+## The programme's way, drawn
+
+opening-link = { $path } of air at { $frequency }, { $margin } over what the receiver needs.
+opening-link-lost = { $path } of air at { $frequency }, { $margin } over what the receiver needs; lost for { $minutes } min a year.
+opening-link-short = { $path } of air at { $frequency }, and { $margin } short of what the receiver needs.
+opening-link-line = The programme goes by { $way ->
+    [same-building] cable within one building
+    [internet] a public internet connection
+    [fibre] fibre
+   *[mobile-data] mobile data
+}, there { $availability } of the year.
+hop-title = { $from } → { $to }
+hop-way = { $way ->
+    [radio] radio
+    [same-building] cable within one building
+    [internet] public internet connection
+    [fibre] fibre
+    [mobile-data] mobile data
+   *[unknown] way not stated
+}
+hop-radio = { $path } by radio at { $frequency }
+hop-low-k = ground at k = { $k }
+hop-clear = { $clear } clear
+hop-blocked = { $over } in the way
+hop-clear-wanted = { $wanted } wanted, at { $at }
+hop-radiated = Radiated, EIRP
+hop-air = Oxygen and water vapour
+hop-trees = Trees the path runs through
+hop-far-dish = Dish at the far end
+hop-far-line = Line at the far end
+hop-received = Received
+hop-multipath = Several paths through the air
+hop-rain = Rain
+hop-allowed = May be lost, by the brief
+
+## The studio, drawn
+
+opening-studio = { $speakers ->
+    [one] One person talks and hears
+   *[other] { $speakers } people talk and hear
+}.
+opening-studio-headroom = { $speakers ->
+    [one] One person talks and hears
+   *[other] { $speakers } people talk and hear
+}; the console has { $headroom } before it clips.
+studio-source = { $kind ->
+    [host] Host
+    [guest] Guest
+    [playout] Playout
+    [caller] Caller
+    [contributor] Contributor
+   *[device] Guest's own device
+}
+studio-source-of = { $kind ->
+    [host] Host
+    [guest] Guest
+    [playout] Playout
+    [caller] Caller
+    [contributor] Contributor
+   *[device] Guest's own device
+} { $number }
+studio-lacks = { $what ->
+    [microphones] no microphone
+    [microphone-inputs] no microphone input left
+    [line-inputs] no stereo input left
+    [hybrids] no telephone hybrid
+   *[clean-feeds] no clean feed left
+}
+studio-no-console = No console
+studio-bus-programme-letter = P
+studio-bus-programme = programme
+studio-bus-monitor-letter = M
+studio-bus-monitor = monitor
+studio-bus-clean-letter = C{ $number }
+studio-bus-clean = clean feed { $number }
+studio-of-needed = { $there } outputs for { $needed } people
+studio-to-air = Processing, then link
+studio-headphones = Headphones
+studio-loudspeakers = Loudspeakers
+studio-muted = silent while a microphone is open
+studio-not-muted = nothing silences them
+studio-listener = { $who } hears
+studio-hears-all-but = everything but themselves
+studio-hears-own = the programme, their own voice in it
+studio-on-air-light = On-air light
+studio-light = lit while a microphone is open
+studio-no-light = no light, or no control output for it
+studio-at-the-desk = At the desk
+studio-on-air = On air
+studio-rack = Rack of { $units }, { $place }

@@ -108,7 +108,7 @@ page-opening-acceptance = What an instrument reads on the day, and what is accep
 
 page-skip = Skip to the sentence
 page-reading = Reading the station
-page-no-server = The program behind this page does not answer. What is shown still stands; start it again, then load the page anew.
+page-no-server = The program behind this page does not answer. What is shown still stands; start it again on the same port, and the page goes on.
 page-undo = Undo
 page-redo = Redo
 page-find = Find
@@ -356,6 +356,31 @@ page-tx-to-erp = From transmitter to ERP
 page-step = Step
 page-type-value = { $what }, typed with its unit
 page-old-value-stands = The old value, { $value }, still counts.
+
+## Link and studio
+
+page-in-reserve = in reserve: { $way }
+page-fade-terms = From dish to receiver
+page-threshold-against = { $hand } fade margin over { $wanted }
+page-a-year = Lost in a year
+page-signal-flow = Signal flow
+page-flow-spoken = Signal flow. Sources: { $sources }. Who listens: { $outputs }.
+page-sources = Sources
+page-who-listens = Who listens
+page-console = Console
+page-symbols = Symbols
+page-symbols-after = IEC 60617 where generic
+page-lines = Lines
+page-flow-lines = double: balanced; struck: digital; dashed: logic. Dot: routed; ring: left out on purpose
+page-buses = Buses
+page-on-input = input { $input }
+page-no-input = no input
+page-who-hears-whom = Who hears whom
+page-hears-yes = hears
+page-hears-silent = silent while a microphone is open
+page-hears-not-own = left out: their own voice
+page-hears-own = their own voice comes back
+page-hears-no = nothing: it has no input
 
 ## Papers and file
 

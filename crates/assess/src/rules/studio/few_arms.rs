@@ -28,7 +28,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let missing = needed - there;
     let mut finding = rule
         .finding(Stage::Microphones, "", says)
-        .rests_on(format!("studio.{}", crate::explain::need_key(Need::Arms)));
+        .rests_on(format!("studio.{}", Need::Arms.word()));
     if let Some(edit) = more_of(look, ItemKind::Arm, missing) {
         finding = finding.remedy(Remedy::new(
             Message::new("st-08-do").count("count", i64::from(missing)),

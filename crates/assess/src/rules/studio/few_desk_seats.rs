@@ -27,6 +27,6 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
 
     let finding = rule
         .finding(Stage::Microphones, "", says)
-        .rests_on(format!("studio.{}", crate::explain::need_key(Need::DeskSeats)));
+        .rests_on(format!("studio.{}", Need::DeskSeats.word()));
     vec![finding]
 }

@@ -26,10 +26,9 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         .count("needed", i64::from(needed))
         .count("there", i64::from(there));
     let missing = needed - there;
-    let mut finding = rule.finding(Stage::Console, "", says).rests_on(format!(
-        "studio.{}",
-        crate::explain::need_key(Need::HeadphoneOutputs)
-    ));
+    let mut finding = rule
+        .finding(Stage::Console, "", says)
+        .rests_on(format!("studio.{}", Need::HeadphoneOutputs.word()));
     if let Some(edit) = more_of(look, ItemKind::HeadphoneAmplifier, missing) {
         finding = finding.remedy(Remedy::new(
             Message::new("st-07-do").count("count", i64::from(missing)),

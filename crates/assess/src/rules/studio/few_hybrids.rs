@@ -28,7 +28,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let missing = needed - there;
     let mut finding = rule
         .finding(Stage::Console, "", says)
-        .rests_on(format!("studio.{}", crate::explain::need_key(Need::Hybrids)));
+        .rests_on(format!("studio.{}", Need::Hybrids.word()));
     if let Some(edit) = more_of(look, ItemKind::Hybrid, missing) {
         finding = finding.remedy(Remedy::new(
             Message::new("st-05-do").count("count", i64::from(missing)),

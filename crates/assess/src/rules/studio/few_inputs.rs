@@ -25,9 +25,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         .count("needed", i64::from(needed))
         .count("there", i64::from(there));
 
-    let finding = rule.finding(Stage::Console, "", says).rests_on(format!(
-        "studio.{}",
-        crate::explain::need_key(Need::MicrophoneInputs)
-    ));
+    let finding = rule
+        .finding(Stage::Console, "", says)
+        .rests_on(format!("studio.{}", Need::MicrophoneInputs.word()));
     vec![finding]
 }

@@ -27,6 +27,6 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
 
     let finding = rule
         .finding(Stage::Console, "", says)
-        .rests_on(format!("studio.{}", crate::explain::need_key(Need::LineInputs)));
+        .rests_on(format!("studio.{}", Need::LineInputs.word()));
     vec![finding]
 }

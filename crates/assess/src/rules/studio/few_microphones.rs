@@ -28,7 +28,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let missing = needed - there;
     let mut finding = rule
         .finding(Stage::Microphones, "", says)
-        .rests_on(format!("studio.{}", crate::explain::need_key(Need::Microphones)));
+        .rests_on(format!("studio.{}", Need::Microphones.word()));
     if let Some(edit) = more_of(look, ItemKind::Microphone, missing) {
         finding = finding.remedy(Remedy::new(
             Message::new("st-01-do").count("count", i64::from(missing)),

@@ -28,7 +28,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let missing = needed - there;
     let mut finding = rule
         .finding(Stage::Microphones, "", says)
-        .rests_on(format!("studio.{}", crate::explain::need_key(Need::Monitors)));
+        .rests_on(format!("studio.{}", Need::Monitors.word()));
     if let Some(edit) = more_of(look, ItemKind::Loudspeaker, missing) {
         finding = finding.remedy(Remedy::new(
             Message::new("st-15-do").count("count", i64::from(missing)),

@@ -28,7 +28,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let missing = needed - there;
     let mut finding = rule
         .finding(Stage::Microphones, "", says)
-        .rests_on(format!("studio.{}", crate::explain::need_key(Need::OnAirLights)));
+        .rests_on(format!("studio.{}", Need::OnAirLights.word()));
     if let Some(edit) = more_of(look, ItemKind::OnAirLight, missing) {
         finding = finding.remedy(Remedy::new(
             Message::new("st-10-do").count("count", i64::from(missing)),

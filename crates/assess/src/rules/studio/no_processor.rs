@@ -28,7 +28,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let missing = needed - there;
     let mut finding = rule
         .finding(Stage::Processing, "", says)
-        .rests_on(format!("studio.{}", crate::explain::need_key(Need::Processors)));
+        .rests_on(format!("studio.{}", Need::Processors.word()));
     if let Some(edit) = more_of(look, ItemKind::Processor, missing) {
         finding = finding.remedy(Remedy::new(
             Message::new("st-13-do").count("count", i64::from(missing)),

@@ -1,0 +1,193 @@
+//! Changes of the station: taken as one step each, taken back, done again.
+
+use super::{StationDesk, changes, refuse, view, words_of};
+use crate::office::OfficeError;
+use folder::{Digest, Expected, Reading, SaveError, edit_text, save};
+use server::desk::{Event, Refusal};
+use server::view::{Change, View};
+use station::Edit;
+use std::sync::Arc;
+
+/// Changes that can be taken back.
+const MOST_CHANGES: usize = 200;
+
+/// One change: the text before and after, and what it says.
+#[derive(Clone)]
+pub(super) struct Step {
+    /// The whole text before it.
+    pub before: String,
+    /// The whole text after it.
+    pub after: String,
+    /// What was changed.
+    pub says: String,
+    /// What that did.
+    pub effect: Option<String>,
+}
+
+impl Step {
+    /// What the page shows of it.
+    pub fn told(&self, undone: bool) -> Change {
+        Change {
+            says: self.says.clone(),
+            effect: self.effect.clone(),
+            at: None,
+            undone,
+        }
+    }
+}
+
+/// Where a text that is taken comes from.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Whence {
+    /// The page: it is to be written to disk.
+    Page,
+    /// The disk: another hand has written it.
+    Disk,
+}
+
+impl StationDesk {
+    /// Takes a text as the station now: on disk, in memory, drafted at once and assessed whole behind.
+    pub(super) fn take(&self, text: String, step: Option<Step>, from: Whence) -> Result<View, Refusal> {
+        let reading = Reading::of(self.state().name.clone(), text.as_str());
+        if !reading.faults.is_empty() {
+            return Err(refuse(&OfficeError::Faults(reading.faults)));
+        }
+        let digest = Digest::of(text.as_bytes());
+        let drafted = self.drafted(&reading.document, &digest.to_string())?;
+        let mut state = self.state();
+        if from == Whence::Disk {
+            state.on_disk = digest;
+        } else {
+            let saved = match save(&state.path, text.as_bytes(), Expected::Is(state.on_disk)) {
+                // Gone from the disk: nothing of another hand's is lost by writing it again.
+                Err(SaveError::Changed { theirs: None, .. }) => {
+                    save(&state.path, text.as_bytes(), Expected::Absent)
+                }
+                saved => saved,
+            };
+            match saved {
+                Ok(_) => {
+                    state.not_saved = None;
+                    state.on_disk = digest;
+                }
+                Err(SaveError::Changed { .. }) => {
+                    return Err(Refusal::new("changed", words_of("desk-changed-meanwhile")));
+                }
+                // The change stands in memory, and the page says that it is not on disk.
+                Err(error) => state.not_saved = Some(error.to_string()),
+            }
+        }
+        state.outside = None;
+        // A draft is no measure of a change: its antenna is the fast model. The effect follows with the whole answer.
+        state.before = (!state.draft && step.is_some()).then(|| state.assessed.clone());
+        if let Some(step) = step {
+            state.undo.push(step);
+            if state.undo.len() > MOST_CHANGES {
+                state.undo.remove(0);
+            }
+        }
+        state.text = text;
+        state.digest = digest;
+        state.assessed = Arc::new(drafted);
+        state.draft = true;
+        state.token += 1;
+        state.figures += 1;
+        let token = state.token;
+        let stop = state.begin_behind();
+        let assessed = state.assessed.clone();
+        let view = self.shown(&state, &assessed, true);
+        let _ = self.events.send(Event::Changed {
+            token: view.token.clone(),
+        });
+        drop(state);
+        self.whole(token, stop);
+        Ok(view)
+    }
+
+    /// Takes one step that nobody took before: what had been taken back is gone.
+    pub(super) fn step(
+        &self,
+        before: String,
+        after: String,
+        says: String,
+        from: Whence,
+    ) -> Result<View, Refusal> {
+        let step = Step {
+            before,
+            after: after.clone(),
+            says,
+            effect: None,
+        };
+        let view = self.take(after, Some(step), from)?;
+        self.state().redo.clear();
+        Ok(View {
+            can_redo: false,
+            ..view
+        })
+    }
+
+    pub(super) fn apply_edits(&self, edits: &[Edit]) -> Result<View, Refusal> {
+        let _one = self.acting();
+        let (before, says) = {
+            let state = self.state();
+            let language = view::language(&state.assessed);
+            let says = changes::says(&self.office, &state.assessed.file, edits, language)
+                .map_err(|e| Refusal::new("failed", e.to_string()))?;
+            (state.text.clone(), says)
+        };
+        let after = edit_text(&before, edits).map_err(|e| Refusal::new("edit-refused", e.to_string()))?;
+        self.step(before, after, says, Whence::Page)
+    }
+
+    pub(super) fn take_back(&self) -> Result<View, Refusal> {
+        let _one = self.acting();
+        let step = self
+            .state()
+            .undo
+            .pop()
+            .ok_or_else(|| Refusal::new("not-found", words_of("desk-nothing-to-undo")))?;
+        match self.take(step.before.clone(), None, Whence::Page) {
+            Ok(view) => {
+                let mut state = self.state();
+                state.redo.push(step);
+                Ok(View {
+                    last: state.undo.last().map(|s| s.told(false)),
+                    can_redo: true,
+                    can_undo: !state.undo.is_empty(),
+                    ..view
+                })
+            }
+            Err(refusal) => {
+                self.state().undo.push(step);
+                Err(refusal)
+            }
+        }
+    }
+
+    pub(super) fn do_again(&self) -> Result<View, Refusal> {
+        let _one = self.acting();
+        let step = self
+            .state()
+            .redo
+            .pop()
+            .ok_or_else(|| Refusal::new("not-found", words_of("desk-nothing-to-redo")))?;
+        match self.take(step.after.clone(), Some(step.clone()), Whence::Page) {
+            Ok(view) => {
+                let can_redo = !self.state().redo.is_empty();
+                Ok(View { can_redo, ..view })
+            }
+            Err(refusal) => {
+                self.state().redo.push(step);
+                Err(refusal)
+            }
+        }
+    }
+
+    pub(super) fn changes_told(&self) -> Vec<Change> {
+        let state = self.state();
+        let undone = state.redo.iter().map(|s| s.told(true));
+        undone
+            .chain(state.undo.iter().rev().map(|s| s.told(false)))
+            .collect()
+    }
+}
