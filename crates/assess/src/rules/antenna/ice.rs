@@ -26,7 +26,10 @@ const ICED_RATIO: f64 = 1.0 / 365.25;
 fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     match asked(look) {
         Some(_) => Vec::new(),
-        None => iced(look, rule, &Message::new("an-11")),
+        None => {
+            let says = Message::new("an-11");
+            iced(look, rule, &says)
+        }
     }
 }
 

@@ -20,6 +20,7 @@ pub static RULE: Rule = Rule {
 
 fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     asked(look).map_or_else(Vec::new, |share| {
-        iced(look, rule, &Message::new("an-13").quantity("asked", share))
+        let says = Message::new("an-13").quantity("asked", share);
+        iced(look, rule, &says)
     })
 }
