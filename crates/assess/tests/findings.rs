@@ -203,11 +203,19 @@ const CAUSES: &[Cause] = &[
             .set("brief.continuity.availability", "99.9 %")
     }),
     cause("AN 14", "ANT1", |b| {
-        b.set("antennas.ANT1.bay_shares", json!(["40 %", "20 %", "20 %", "20 %"]))
+        b.set(
+            "antennas.ANT1.bay_shares",
+            json!(["40 %", "20 %", "20 %", "20 %"]),
+        )
     }),
     cause("AN 14", "ANT1", |b| b.set("antennas.ANT1.upper_half", "65 %")),
     cause("AN 14", "ANT1", |b| {
-        b.shelf("splitter-4", "splitter.shares", json!(["40 %", "20 %", "20 %", "20 %"]))
+        let shares = json!(["40 %", "20 %", "20 %", "20 %"]);
+        b.shelf(
+            "splitter-4",
+            "splitter",
+            json!({"ways": 4, "excess": "0.1 dB", "shares": shares}),
+        )
     }),
     cause("LI 01", "E1", |b| b.set("emissions.E1.power", "150 W")),
     cause("LI 02", "E1", |b| b.set("emissions.E1.power", "40 W")),
