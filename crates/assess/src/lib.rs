@@ -5,6 +5,7 @@
 pub mod antenna_sheet;
 pub mod assessment;
 pub mod case;
+pub mod diagnosis;
 pub mod explain;
 pub mod figure;
 pub mod finding;

@@ -163,9 +163,9 @@ impl Sweep {
 
 /// The parts between transmitter and splitter as two-ports, the tags of what stands before each plane, and where the
 /// transmitter folds back.
-type Parts = (Vec<Stage>, Vec<String>, Option<f64>);
+pub(crate) type Parts = (Vec<Stage>, Vec<String>, Option<f64>);
 
-fn two_ports(case: &Case, emission: &station::design::Emission) -> Result<Parts, NoSweep> {
+pub(crate) fn two_ports(case: &Case, emission: &station::design::Emission) -> Result<Parts, NoSweep> {
     let walked = chain::walk(case.station, case.shelf, emission).map_err(NoSweep::Open)?;
     let joints = joints_to_splitter(&walked);
     let mut stages = Vec::new();

@@ -6,6 +6,7 @@
 //! | [`edits`] | changes applied to the text, comments and order kept |
 //! | [`shelf`], [`price_list`], [`sheet`] | equipment: the shelf's own files, and a supplier's list laid over them |
 //! | [`country`] | country profiles |
+//! | [`readings`] | readings of a field test |
 //! | [`world`], [`tiles`] | the ground a station stands on: generated, or tiles read lazily |
 //! | [`cache`] | slow answers kept under the digest of what they rest on |
 //! | [`save`] | atomic saves that notice when somebody else saved meanwhile |
@@ -19,6 +20,7 @@ pub mod document;
 pub mod edits;
 pub mod price_list;
 pub mod reading;
+pub mod readings;
 pub mod save;
 pub mod sheet;
 pub mod shelf;

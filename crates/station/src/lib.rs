@@ -16,6 +16,7 @@ pub mod model;
 pub mod offer;
 pub mod place;
 pub mod read;
+pub mod readings;
 mod references;
 pub mod shelf;
 pub mod value;

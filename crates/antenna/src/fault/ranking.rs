@@ -3,6 +3,8 @@
 //! A reading is normal about what an entry predicts: its own noise, how far as-built work scatters that prediction, and for fields
 //! one error common to all of them, the measuring set's calibration. Bayes' rule does the rest.
 
+use std::collections::BTreeMap;
+
 use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
 use serde::Serialize;
@@ -220,22 +222,51 @@ impl Library {
         gauss::log_density(&offs)
     }
 
-    /// Classes ranked for the readings, most probable first.
+    /// Probability of each kind of fault, in any severity, and its most probable entry; most probable first.
+    pub fn kinds(&self, posterior: &[f64]) -> Vec<(f64, usize)> {
+        let mut kinds: BTreeMap<FaultKind, (f64, usize)> = BTreeMap::new();
+        for (i, fault) in self.faults.iter().enumerate() {
+            let kind = kinds.entry(fault.kind()).or_insert((0.0, i));
+            kind.0 += posterior[i];
+            if posterior[i] > posterior[kind.1] {
+                kind.1 = i;
+            }
+        }
+        let mut out: Vec<(f64, usize)> = kinds.into_values().collect();
+        out.sort_by(|a, b| b.0.total_cmp(&a.0));
+        out
+    }
+
+    /// Classes ranked for the readings: by the most probable kind of fault in each, in whatever severity; among those of one kind,
+    /// by their own probability.
     pub fn ranked(&self, log: &Log, classes: &Classes) -> Vec<Ranked> {
         let posterior = self.posterior(log);
-        let mut out: Vec<Ranked> = classes
+        let kinds: BTreeMap<FaultKind, f64> = self
+            .kinds(&posterior)
+            .into_iter()
+            .map(|(probability, i)| (self.faults[i].kind(), probability))
+            .collect();
+        let mut out: Vec<(f64, Ranked)> = classes
             .iter()
             .map(|class| {
                 let mut members = class.clone();
                 members.sort_by(|a, b| posterior[*b].total_cmp(&posterior[*a]));
-                Ranked {
+                let best = members
+                    .iter()
+                    .map(|&i| kinds[&self.faults[i].kind()])
+                    .fold(0.0, f64::max);
+                let ranked = Ranked {
                     faults: members.iter().map(|&i| self.faults[i]).collect(),
                     probability: class.iter().map(|&i| posterior[i]).sum(),
-                }
+                };
+                (best, ranked)
             })
             .collect();
-        out.sort_by(|a, b| b.probability.total_cmp(&a.probability));
-        out
+        out.sort_by(|a, b| {
+            b.0.total_cmp(&a.0)
+                .then(b.1.probability.total_cmp(&a.1.probability))
+        });
+        out.into_iter().map(|(_, ranked)| ranked).collect()
     }
 
     /// Whether the readings taken leave two entries closer than `part_at` in units of their noise: what was read does not part them.

@@ -4,6 +4,7 @@ pub mod antenna;
 pub mod ask;
 pub mod assess;
 pub mod coverage;
+pub mod diagnose;
 pub mod new;
 pub mod papers;
 pub mod path;
