@@ -33,6 +33,6 @@ pattern-cut =
         [horizontal] Horizontal
        *[vertical] Vertical
     } plane, { $kind ->
-        [elevation] up and down at { $at } of azimuth
-       *[azimuth] round at { $at } of elevation
-    }: largest { $largest } at { $angle }, rms { $rms }, mean { $mean }, { $points } points
+        [elevation] up and down at { $at }° of azimuth
+       *[azimuth] round at { $at }° of elevation
+    }: largest { $largest } at { $angle }°, rms { $rms }, mean { $mean }, { $points } points

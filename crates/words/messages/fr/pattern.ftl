@@ -33,6 +33,6 @@ pattern-cut =
         [horizontal] horizontal
        *[vertical] vertical
     }, { $kind ->
-        [elevation] de haut en bas à { $at } d’azimut
-       *[azimuth] en rond à { $at } de site
-    } : au plus { $largest } à { $angle }, efficace { $rms }, moyenne { $mean }, { $points } points
+        [elevation] de haut en bas à { $at }° d’azimut
+       *[azimuth] en rond à { $at }° de site
+    } : au plus { $largest } à { $angle }°, efficace { $rms }, moyenne { $mean }, { $points } points

@@ -64,9 +64,9 @@ pub fn shown(path: &Path, cuts: &[CutApart]) -> String {
             &Message::new("pattern-cut")
                 .tag("plane", plane)
                 .tag("kind", kind)
-                .amount("at", cut.at_deg, Digits::Decimals(1), "°")
+                .number("at", cut.at_deg, Digits::Decimals(1))
                 .amount("largest", cut.largest_db, Digits::Decimals(2), "dB")
-                .amount("angle", cut.largest_at_deg, Digits::Decimals(1), "°")
+                .number("angle", cut.largest_at_deg, Digits::Decimals(1))
                 .amount("rms", cut.rms_db, Digits::Decimals(2), "dB")
                 .amount("mean", cut.mean_db, Digits::Decimals(2), "dB")
                 .count("points", cut.points as i64),
