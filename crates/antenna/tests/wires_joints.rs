@@ -1,5 +1,6 @@
 //! Wires that end on another wire's side, and wires that stand on the ground: against what the same antenna is in other terms
 //! (split, mirrored), and against closed forms.
+#![allow(clippy::unwrap_used, reason = "tests")]
 
 use antenna::wires::far_field::Direction;
 use antenna::wires::{
@@ -246,7 +247,8 @@ fn verif_a_rod_drawn_downwards_and_closed_is_the_same() {
 /// rod with a side arm.
 #[test]
 fn verif_what_stands_on_the_ground_is_half_of_what_hangs_free() {
-    let pieces: [(&str, Vec<[[f64; 3]; 2]>, f64); 3] = [
+    type Piece = (&'static str, Vec<[[f64; 3]; 2]>, f64);
+    let pieces: [Piece; 3] = [
         ("leaning", vec![[[0.0; 3], [0.3, 0.1, 0.65]]], 0.0),
         (
             "arch",

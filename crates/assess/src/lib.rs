@@ -6,6 +6,7 @@ pub mod antenna_sheet;
 pub mod assessment;
 pub mod case;
 pub mod diagnosis;
+pub mod enquiry;
 pub mod explain;
 pub mod figure;
 pub mod finding;

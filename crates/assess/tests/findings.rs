@@ -285,7 +285,7 @@ const CAUSES: &[Cause] = &[
     cause("MO 01", "", |b| b.set("brief.budget", "20000 EUR")),
     cause("MO 02", "ARM", |b| b.shelf("mic-arm", "price", json!(null))),
     cause("MO 03", "", |b| b.today("2027-03-20")),
-    cause("MO 04", "ARM", |b| {
+    cause("MO 04", "USD", |b| {
         b.shelf("mic-arm", "price.sell", "60 USD")
             .shelf("mic-arm", "price.cost", "40 USD")
     }),

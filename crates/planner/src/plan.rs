@@ -5,16 +5,19 @@ use crate::answer::{Axis, Budget, Neighbour, Offer, Plan, Wish};
 use crate::course::{Course, Phase};
 use crate::draft::Draft;
 use crate::money::sell;
-use crate::options::{AirChoice, BaysChoice, Pick};
+use crate::options::{AirChoice, BaysChoice, Pick, antenna_site};
 use crate::sample::Sample;
 use crate::search::{Depth, Search};
 use crate::tier::Tier;
 use crate::trial::{Text, Trial};
 use crate::{link, now, presume, studio};
+use assess::proofs::transmission::ground_amsl_m;
 use assess::{Case, FieldStore};
 use coverage::{Control, CoverageError};
-use quantity::Decimal;
+use quantity::{Currency, Decimal};
+use station::Shelf;
 use station::edit::EditError;
+use station::shelf::ItemKind;
 use words::Message;
 
 /// What is asked of the planner.
@@ -77,10 +80,23 @@ pub fn exhaustive(task: &Task) -> Result<Plan, PlanError> {
 
 fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
     let mut draft = Draft::of(task.case.file);
-    presume(&task.case, &mut draft)?;
+    let counted_in = task.case.station.counted_in();
+    // A price that cannot be added to the others is none.
+    let payable = task.case.shelf.clone().only_priced_in(counted_in);
+    let given = Case {
+        shelf: &payable,
+        ..task.case
+    };
+    if let Some(from) = unpaid(task.case.shelf, &payable) {
+        let why = Message::new("plan-no-exchange").text("from", from.code());
+        return Err(PlanError::NothingToChoose(
+            why.text("currency", counted_in.code()),
+        ));
+    }
+    presume(&given, &mut draft)?;
     let presumed = draft.edits.clone();
     let text = Text::of(&draft).ok_or(PlanError::NotAStation)?;
-    let case = text.case(&task.case);
+    let case = text.case(&given);
     let tier = Tier::of(&text.station);
     air::clear(&case, &mut draft)?;
     studio::complete(&case, &mut draft, tier)?;
@@ -88,7 +104,7 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
     link::complete(&case, &mut draft)?;
     // What was cleared away must not be taken for kept.
     let base = Text::of(&draft).ok_or(PlanError::NotAStation)?;
-    let case = base.case(&task.case);
+    let case = base.case(&given);
     let course = Course::new(task.control);
     let search = Search::new(draft, case, tier, task.store, &course)?;
     if search.samples.is_empty() {
@@ -123,6 +139,18 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
     Ok(plan)
 }
 
+/// The currency of the transmitters' prices, where none of them can be counted in the station's.
+fn unpaid(shelf: &Shelf, payable: &Shelf) -> Option<Currency> {
+    let prices = |shelf: &Shelf| -> Vec<Currency> {
+        let of = shelf.of(ItemKind::Transmitter);
+        of.filter_map(|t| Some(t.price.as_ref()?.sell.currency)).collect()
+    };
+    prices(shelf)
+        .first()
+        .copied()
+        .filter(|_| prices(payable).is_empty())
+}
+
 /// What an empty search lacked, in the words of the file.
 fn missing(case: &Case) -> Message {
     let Some(emission) = case.station.emissions.first() else {
@@ -133,6 +161,11 @@ fn missing(case: &Case) -> Message {
     }
     if emission.frequency.value().is_none() || emission.licence.erp.value().is_none() {
         return Message::new("plan-not-licensed").text("tag", &emission.tag);
+    }
+    if let Some(site) = antenna_site(case)
+        && ground_amsl_m(case, site).is_none()
+    {
+        return Message::new("plan-no-ground").text("site", &site.tag);
     }
     Message::new("plan-no-design")
 }

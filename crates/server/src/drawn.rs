@@ -88,7 +88,7 @@ fn address(picture: &FieldPicture, asked: &FieldAsk) -> String {
 fn coast(picture: &FieldPicture) -> Result<Vec<Vec<f32>>, Refusal> {
     let land: Vec<f64> = picture.land_round.iter().map(|share| f64::from(*share)).collect();
     let outlines = lines(picture, &land, &[0.5])?;
-    Ok(outlines.iter().flat_map(|outline| rings(outline)).collect())
+    Ok(outlines.iter().flat_map(rings).collect())
 }
 
 /// Lines of equal field at the lower edge of each class.

@@ -10,6 +10,7 @@ pub mod country;
 pub mod design;
 pub mod document;
 pub mod edit;
+pub mod exchange;
 pub mod known;
 pub mod licence;
 pub mod model;

@@ -3,10 +3,12 @@
 use crate::brief::Brief;
 use crate::design::{Antenna, Cable, Emission, Hop, Item, ItemStatus, Room, Variant};
 use crate::document::Node;
+use crate::exchange::Exchange;
 use crate::offer::Terms;
 use crate::place::{Ground, Place, Site, Study};
 use crate::read::{Fault, Faults, FromNode};
 use crate::value::Date;
+use quantity::Currency;
 
 crate::record! {
     /// A station: what is wanted, where it stands, what is chosen. One with nothing chosen is a brief.
@@ -23,6 +25,8 @@ crate::record! {
         pub country: Option<String>,
         /// Three-letter currency of its prices, ISO 4217.
         pub currency: Option<String>,
+        /// What other currencies are worth in it, for price lists that are in them.
+        pub exchange: Vec<Exchange>,
         /// Language of its papers.
         pub language: Option<String>,
         /// Revision of the design.
@@ -67,11 +71,19 @@ impl Station {
         let mut faults = Faults::default();
         let station = Station::from_node(document, "", &mut faults);
         crate::references::check(document, &mut faults);
+        crate::exchange::check(document, &mut faults);
         faults.0.sort_by_key(|f| f.span.start);
         match station {
             Some(station) if faults.0.is_empty() => Ok(station),
             _ => Err(faults.0),
         }
+    }
+
+    /// The currency everything is counted in: as stated, else the budget's, else the euro.
+    pub fn counted_in(&self) -> Currency {
+        let stated = self.currency.as_deref().and_then(Currency::from_code);
+        let budget = self.brief.budget.value().map(|b| b.currency);
+        stated.or(budget).unwrap_or(Currency::EUR)
     }
 
     /// The site with a tag.

@@ -25,7 +25,9 @@ impl From<&Fault> for Message {
                 .text("place", place)
                 .message("what", what)
                 .message("help", help.clone()),
-            None => Message::new("file-fault").text("place", place).message("what", what),
+            None => Message::new("file-fault")
+                .text("place", place)
+                .message("what", what),
         }
     }
 }

@@ -149,6 +149,7 @@ impl Office {
         let filled = station::assumptions::fill(document);
         let station = Station::read(&filled).map_err(model_faults)?;
         let (shelf, _) = folder::shelf::of_folder(folder)?;
+        let shelf = shelf.priced_in(station.counted_in(), &station.exchange);
         let country =
             folder::country::find(station.country.as_deref().unwrap_or("generic-50us"), Some(folder))?;
         let world = OpenedWorld::of(&station, folder)?;

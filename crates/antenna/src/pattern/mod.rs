@@ -88,7 +88,11 @@ impl From<&PatternFileError> for Message {
                 .count("found", *found as i64),
             PatternFileError::Missing { what } => Message::new("pattern-missing").tag("what", *what),
             PatternFileError::Column { name } => Message::new("pattern-column").text("name", *name),
-            PatternFileError::Grid { bearings, elevs, rows } => Message::new("pattern-grid")
+            PatternFileError::Grid {
+                bearings,
+                elevs,
+                rows,
+            } => Message::new("pattern-grid")
                 .count("bearings", *bearings as i64)
                 .count("elevations", *elevs as i64)
                 .count("rows", *rows as i64),

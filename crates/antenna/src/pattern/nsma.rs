@@ -105,14 +105,10 @@ impl PatternFile {
                 _ => {}
             }
         }
-        let gain = gain.ok_or(PatternFileError::Missing {
-            what: "gain",
-        })?;
+        let gain = gain.ok_or(PatternFileError::Missing { what: "gain" })?;
         file.gain_dbd = if dbi { gain - DBI_OVER_DBD } else { gain };
         if file.cuts.iter().all(|c| c.points.is_empty()) {
-            return Err(PatternFileError::Missing {
-                what: "cut",
-            });
+            return Err(PatternFileError::Missing { what: "cut" });
         }
         Ok(file)
     }
@@ -198,9 +194,9 @@ impl PatternFile {
     /// # Errors
     /// [`PatternFileError::Missing`] without an azimuth or an elevation cut of that plane.
     pub fn pattern(&self, plane: Plane, freq_mhz: f64) -> Result<Pattern, PatternFileError> {
-        let azimuth = self.cut("AZ", plane).ok_or(PatternFileError::Missing {
-            what: "azimuth-cut",
-        })?;
+        let azimuth = self
+            .cut("AZ", plane)
+            .ok_or(PatternFileError::Missing { what: "azimuth-cut" })?;
         let elevation = self.cut("EL", plane).ok_or(PatternFileError::Missing {
             what: "elevation-cut",
         })?;

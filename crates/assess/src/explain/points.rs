@@ -123,14 +123,19 @@ pub fn sentence(outcome: &Outcome, points: &[Point]) -> Message {
         return Message::new("sentence-brief").count("points", points.len() as i64);
     };
     let tens = |people: f64| ((people / 10.0).round() * 10.0) as i64;
-    Message::new("sentence-station")
+    let money = &outcome.money;
+    let whole = match money.other_currency.is_empty() {
+        true => "sentence-station",
+        false => "sentence-station-in-part",
+    };
+    Message::new(whole)
         .count("people", tens(covered.served[0].people))
         .count("total", tens(covered.people_total))
         .amount(
             "price",
-            outcome.money.capital.to_f64(),
+            money.capital.to_f64(),
             quantity::Digits::Decimals(0),
-            outcome.money.currency.code(),
+            money.currency.code(),
         )
         .count("kept", kept)
         .count("points", points.len() as i64)

@@ -6,6 +6,7 @@ use crate::proofs::{energy, transmission};
 use quantity::{Currency, Decimal, Money};
 use station::Mark;
 use station::design::ItemStatus;
+use station::exchange::{Exchange, exchanged};
 use station::shelf::{ItemKind, Per, Price, ShelfItem};
 
 /// What it costs.
@@ -39,8 +40,8 @@ pub struct Outcome {
     pub years: f64,
     /// Present value of capital and running cost over the years.
     pub over_years: Money,
-    /// Lines in another currency, by id.
-    pub other_currency: Vec<String>,
+    /// What is in a currency without a rate, and so in no sum: the line or the key, and its currency.
+    pub other_currency: Vec<(String, Currency)>,
     /// Mass of all goods packed, kg, and whether every line says its mass.
     pub mass_kg: (f64, bool),
 }
@@ -127,8 +128,13 @@ pub fn stage_of(kind: ItemKind) -> Stage {
 
 /// Adds everything up.
 pub fn evaluate(case: &Case, transmission: &transmission::Outcome, energy: &energy::Outcome) -> Outcome {
-    let currency = currency(case);
-    let lines = lines(case, transmission);
+    let currency = case.station.counted_in();
+    let mut purse = Purse {
+        currency,
+        rates: &case.station.exchange,
+        other: Vec::new(),
+    };
+    let lines = lines(case, transmission, &mut purse);
     let zero = Money::zero(currency);
     let sum = |lines: &mut dyn Iterator<Item = &Line>| {
         lines
@@ -139,7 +145,7 @@ pub fn evaluate(case: &Case, transmission: &transmission::Outcome, energy: &ener
     let goods = sum(&mut lines.iter());
     let work = sum(&mut lines.iter().filter(is_work));
     let delivery = &case.station.brief.delivery;
-    let freight = delivery.freight.value().copied();
+    let freight = purse.known("brief.delivery.freight", &delivery.freight);
     let share = |of: Money, pct: f64| of.checked_mul(decimal(pct / 100.0)).map(Money::rounded);
     let duty = delivery
         .duty
@@ -154,13 +160,9 @@ pub fn evaluate(case: &Case, transmission: &transmission::Outcome, energy: &ener
         .filter(|l| l.line.is_some())
         .map(|l| l.cost)
         .try_fold(zero, |t, m| m.and_then(|m| t.checked_add(m)));
-    let budget = case
-        .station
-        .brief
-        .budget
-        .value()
-        .and_then(|b| Some((*b, b.checked_sub(capital)?)));
-    let running = running(case, energy, capital);
+    let budget = purse.known("brief.budget", &case.station.brief.budget);
+    let budget = budget.and_then(|b| Some((b, b.checked_sub(capital)?)));
+    let running = running(case, energy, capital, &mut purse);
     let yearly = running
         .iter()
         .fold(zero, |t, (_, m)| t.checked_add(*m).unwrap_or(t));
@@ -181,11 +183,7 @@ pub fn evaluate(case: &Case, transmission: &transmission::Outcome, energy: &ener
             .value_added_tax
             .value()
             .and_then(|rate| share(capital, rate.pct())),
-        other_currency: lines
-            .iter()
-            .filter(|l| l.each.is_some_and(|m| m.currency != currency))
-            .map(|l| l.id.clone())
-            .collect(),
+        other_currency: purse.other,
         mass_kg: (
             lines.iter().filter_map(|l| l.mass_kg).sum(),
             lines
@@ -222,16 +220,29 @@ fn decimal(value: f64) -> Decimal {
     Decimal::from_f64_retain(value).unwrap_or_default()
 }
 
-fn currency(case: &Case) -> Currency {
-    case.station
-        .currency
-        .as_deref()
-        .and_then(Currency::from_code)
-        .or(case.station.brief.budget.value().map(|b| b.currency))
-        .unwrap_or(Currency::EUR)
+/// Counts in one currency, by the rates that the file states.
+struct Purse<'a> {
+    currency: Currency,
+    rates: &'a [Exchange],
+    other: Vec<(String, Currency)>,
 }
 
-fn lines(case: &Case, transmission: &transmission::Outcome) -> Vec<Line> {
+impl Purse<'_> {
+    /// An amount in the purse's currency; one without a rate is noted and left out.
+    fn take(&mut self, what: &str, money: Money) -> Option<Money> {
+        let taken = exchanged(money, self.currency, self.rates);
+        if taken.is_none() {
+            self.other.push((what.to_owned(), money.currency));
+        }
+        taken
+    }
+
+    fn known(&mut self, what: &str, money: &station::Known<Money>) -> Option<Money> {
+        money.value().and_then(|m| self.take(what, *m))
+    }
+}
+
+fn lines(case: &Case, transmission: &transmission::Outcome, purse: &mut Purse) -> Vec<Line> {
     let mut lines = Vec::new();
     for item in &case.station.items {
         let Some(shelf) = case.shelf.get(&item.shelf) else {
@@ -291,6 +302,15 @@ fn lines(case: &Case, transmission: &transmission::Outcome) -> Vec<Line> {
         }
     }
     joints(case, transmission, &mut lines);
+    for line in &mut lines {
+        let Some(each) = line.each.filter(|m| m.currency != purse.currency) else {
+            continue;
+        };
+        let each = purse.take(&line.id, each);
+        let here = |money: Option<Money>| exchanged(money?, purse.currency, purse.rates);
+        line.each = each.or(line.each);
+        (line.line, line.cost) = (here(line.line), here(line.cost));
+    }
     lines.sort_by_key(|l| l.stage);
     lines
 }
@@ -359,7 +379,12 @@ fn priced(
     }
 }
 
-fn running(case: &Case, energy: &energy::Outcome, capital: Money) -> Vec<(Running, Money)> {
+fn running(
+    case: &Case,
+    energy: &energy::Outcome,
+    capital: Money,
+    purse: &mut Purse,
+) -> Vec<(Running, Money)> {
     let brief = &case.station.brief;
     let mut parts = Vec::new();
     let mut add = |what, money: Option<Money>| {
@@ -367,18 +392,23 @@ fn running(case: &Case, energy: &energy::Outcome, capital: Money) -> Vec<(Runnin
             parts.push((what, money.rounded()));
         }
     };
+    let price = brief.energy_price.value();
+    let energy = price.and_then(|p| p.per_kwh.checked_mul(decimal(energy.kwh_per_year)));
     add(
         Running::Energy,
-        brief
-            .energy_price
-            .value()
-            .and_then(|p| p.per_kwh.checked_mul(decimal(energy.kwh_per_year))),
+        energy.and_then(|m| purse.take("brief.energy_price", m)),
     );
     for site in &case.station.sites {
-        add(Running::Rent, site.rent.value().copied());
+        add(
+            Running::Rent,
+            purse.known(&format!("sites.{}.rent", site.tag), &site.rent),
+        );
     }
     for hop in &case.station.hops {
-        add(Running::Ways, hop.fee.value().copied());
+        add(
+            Running::Ways,
+            purse.known(&format!("hops.{}.fee", hop.tag), &hop.fee),
+        );
     }
     let share = |known: &station::Known<quantity::Percent>| {
         known
@@ -387,9 +417,13 @@ fn running(case: &Case, energy: &energy::Outcome, capital: Money) -> Vec<(Runnin
     };
     add(Running::Maintenance, share(&brief.running.maintenance));
     add(Running::Insurance, share(&brief.running.insurance));
-    add(Running::LicenceFee, brief.running.licence_fee.value().copied());
-    add(Running::MusicRights, brief.running.music_rights.value().copied());
-    add(Running::Staff, brief.running.staff.value().copied());
+    for (what, key, money) in [
+        (Running::LicenceFee, "licence_fee", &brief.running.licence_fee),
+        (Running::MusicRights, "music_rights", &brief.running.music_rights),
+        (Running::Staff, "staff", &brief.running.staff),
+    ] {
+        add(what, purse.known(&format!("brief.running.{key}"), money));
+    }
     parts
 }
 

@@ -1,12 +1,11 @@
 //! Hills that come down to an indented coast, the sea in the south-west.
 
 use super::drainage::{Flatten, Uplands, carve};
-use super::land::{Frame, Growth, Land, Settlement};
+use super::land::{Frame, Growth, Land};
 use super::lattice::{Field, Lattice};
 use super::noise::{Noise, smooth};
-use super::{Plan, Site, place};
+use super::{Plan, Site, places, town};
 use crate::geodesic::destination;
-use crate::places::Surroundings;
 
 const SEED: u64 = 0xc0a5;
 
@@ -69,30 +68,7 @@ pub(super) fn plan() -> Plan {
                 "studio in the town",
             ),
         ],
-        places: towns
-            .iter()
-            .map(|(s, p)| {
-                place(
-                    s,
-                    *p,
-                    if s.people > 5000.0 {
-                        Surroundings::Urban
-                    } else {
-                        Surroundings::Rural
-                    },
-                )
-            })
-            .collect(),
-    }
-}
-
-fn town(name: &'static str, people: f64, radius_km: f64) -> Settlement {
-    Settlement {
-        name,
-        x_km: 0.0,
-        y_km: 0.0,
-        people,
-        radius_km,
+        places: places(&towns),
     }
 }
 

@@ -291,6 +291,29 @@ fn samples_of<T>(
     samples.into()
 }
 
+/// A settlement whose place on the ground is still to be found.
+fn town(name: &'static str, people: f64, radius_km: f64) -> Settlement {
+    Settlement {
+        name,
+        x_km: 0.0,
+        y_km: 0.0,
+        people,
+        radius_km,
+    }
+}
+
+/// Settlements as places: more people than this live in a town.
+fn places(settled: &[(Settlement, Position)]) -> Vec<Place> {
+    let around = |people: f64| match people > 5000.0 {
+        true => Surroundings::Urban,
+        false => Surroundings::Rural,
+    };
+    settled
+        .iter()
+        .map(|(s, at)| place(s, *at, around(s.people)))
+        .collect()
+}
+
 fn place(settlement: &Settlement, position: Position, surroundings: Surroundings) -> Place {
     Place {
         name: settlement.name.into(),

@@ -1,12 +1,11 @@
 //! A rolling plain: low swells between slow rivers, 90 m between the height deciles.
 
 use super::drainage::{Flatten, Uplands, carve};
-use super::land::{Frame, Growth, Lake, Land, Settlement};
+use super::land::{Frame, Growth, Lake, Land};
 use super::lattice::{Field, Lattice};
 use super::noise::Noise;
-use super::{Plan, Site, place};
+use super::{Plan, Site, places, town};
 use crate::geodesic::destination;
-use crate::places::Surroundings;
 
 const SEED: u64 = 0x91a1;
 
@@ -100,30 +99,7 @@ pub(super) fn plan() -> Plan {
                 "studio in the tower block",
             ),
         ],
-        places: towns
-            .iter()
-            .map(|(s, p)| {
-                place(
-                    s,
-                    *p,
-                    if s.people > 5000.0 {
-                        Surroundings::Urban
-                    } else {
-                        Surroundings::Rural
-                    },
-                )
-            })
-            .collect(),
-    }
-}
-
-fn town(name: &'static str, people: f64, radius_km: f64) -> Settlement {
-    Settlement {
-        name,
-        x_km: 0.0,
-        y_km: 0.0,
-        people,
-        radius_km,
+        places: places(&towns),
     }
 }
 

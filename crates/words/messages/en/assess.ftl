@@ -203,6 +203,7 @@ sentence-brief = { $points ->
    *[other] A brief of { $points } points, and no design yet.
 }
 sentence-station = It is heard by { $people } of { $total } people and costs { $price }. It keeps { $kept } of the { $points } points of its brief.
+sentence-station-in-part = It is heard by { $people } of { $total } people. What it costs is not known: { $price } counts only what has a price in the station's currency. It keeps { $kept } of the { $points } points of its brief.
 lead-no-design = `stationwright plan` chooses one: the cheapest that keeps the brief, what it cannot keep and why. What follows is asked, not answered yet.
 lead = { $errors ->
     [0] { $warnings ->

@@ -17,7 +17,12 @@ ask-power = { $erp } comes from { $power } at the transmitter: line and connecto
 ask-matters = What changes it most:
 ask-mast-up = a mast twice as high: stereo to { $distance }
 ask-erp-down = ± { $db } of power: stereo between { $low } and { $high }
-ask-spread = where people live and what stands round them; in any one place one standard deviation is
+ask-other-bays = { $bays ->
+    [one] one bay
+   *[other] { $bays } bays
+} in place of { $now } ({ $db }): stereo to { $distance }
+ask-prediction = the prediction itself, ± { $db }: stereo between { $low } and { $high }
+ask-spread = In any one place it depends on where people live and what stands round them; one standard deviation is
 ask-spread-at = { $listener ->
     [open] ± { $sum } at a roof aerial in open country: from place to place { $location } (none at ten metres above open ground, P.1812 § 4.7), error of the prediction { $model }
     [houses] ± { $sum } at a roof aerial among houses: from place to place { $location }, error of the prediction { $model }
@@ -29,3 +34,17 @@ ask-q-site = 1. Where exactly does the mast stand, and what is the height of its
 ask-q-places = 2. Which places must hear it, and indoors, in the car or on a roof?
 ask-q-licence = 3. Is that power at the transmitter or radiated, and what does the licence allow, in which directions?
 ask-site = Seen from { $place }.
+ask-tiles = the tiles' ground
+ask-generated = invented { $ground ->
+    [island] island
+    [rolling] rolling plain
+    [alpine] alpine valley
+   *[coast] hill coast
+}
+ask-no-power = The power must be above 0 W.
+ask-no-mast = --mast { $given }: a height from { $least } to { $most } above ground is wanted.
+ask-no-ground = The ground has no elevation at { $at }.
+ask-outside = { $at } lies outside the invented ground; give --tiles, or leave --at away for a mast beside its largest place.
+ask-no-tile = No tile in { $folder } holds { $at }.
+ask-no-site = Say where the mast stands, such as --at "46.5 N 8.1 E".
+ask-refused = { $reason }

@@ -183,7 +183,10 @@ sa-07 = Whether the mast, its foundation and its guys hold, with wind and ice, a
 mo-01 = The station costs { $price }; { $budget } are there: { $over } over.
 mo-02 = { $id } ({ $shelf }) has no price: the sum leaves it out.
 mo-03 = The price list is { $days } days old; { $lines } prices come from it.
-mo-04 = The price of { $id } is not in { $currency }: it cannot be added.
+mo-04 = { $count ->
+    [one] The price of { $first } is in { $from }
+   *[other] { $count } prices are in { $from }, that of { $first } among them
+}, not in { $currency }, and in no sum. Say in the file what one { $from } is worth: [[exchange]] with tag = "{ $from }" and rate.
 mo-05 = { $id } weighs { $mass } packed; a case may weigh { $limit }.
 mo-06 = { $days } days are left until { $day }; equipment and crew usually want eight weeks.
 mo-06-past = The day it was to be on the air, { $day }, is { $days } days past.

@@ -5,6 +5,8 @@ plan-nothing-to-choose = nothing to choose from: { $why }
 plan-no-emission = the file names no emission; add `[[emissions]]` with a frequency and a licence
 plan-no-site = the file names no site; add `[[sites]]` with a position and a mast
 plan-not-licensed = emission `{ $tag }` needs a frequency and a licensed power; `{"{"} assumed = .. {"}"}` will do
+plan-no-exchange = the prices are in { $from }, the station counts in { $currency }; say what one { $from } is worth: [[exchange]] with tag = "{ $from }" and rate
+plan-no-ground = the ground has no elevation at site `{ $site }`: mend its position, or add the tile that holds it
 plan-no-design = no height fits the mast, or the shelf lacks a transmitter, feeder or bay with a price in the licence’s plane; give the site’s mast a height above ground
 plan-cancelled = cancelled
 

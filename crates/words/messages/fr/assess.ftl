@@ -4,6 +4,7 @@ sentence-brief = { $points ->
    *[other] Un cahier des charges de { $points } points, et pas encore de projet.
 }
 sentence-station = Elle est entendue par { $people } personnes sur { $total } et coûte { $price }. Elle tient { $kept } des { $points } points de son cahier des charges.
+sentence-station-in-part = Elle est entendue par { $people } personnes sur { $total }. Son coût n’est pas connu : { $price } ne compte que ce qui a un prix dans la monnaie de la station. Elle tient { $kept } des { $points } points de son cahier des charges.
 lead = { $errors ->
     [0] { $warnings ->
         [0] Rien ne s’oppose à une signature.

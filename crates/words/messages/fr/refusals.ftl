@@ -5,6 +5,8 @@ plan-nothing-to-choose = rien à choisir : { $why }
 plan-no-emission = le fichier ne nomme aucune émission ; ajoutez `[[emissions]]` avec une fréquence et une licence
 plan-no-site = le fichier ne nomme aucun site ; ajoutez `[[sites]]` avec une position et un mât
 plan-not-licensed = l’émission `{ $tag }` demande une fréquence et une puissance autorisée ; `{"{"} assumed = .. {"}"}` suffit
+plan-no-exchange = les prix sont en { $from }, la station compte en { $currency } ; dire ce que vaut un { $from } : [[exchange]] avec tag = "{ $from }" et rate
+plan-no-ground = le sol n’a pas d’altitude au site `{ $site }` : corriger sa position, ou ajouter la tuile qui le contient
 plan-no-design = aucune hauteur ne convient au mât, ou il manque à l’étagère un émetteur, un câble ou un élément avec un prix, dans le plan de la licence ; donnez au mât du site une hauteur au-dessus du sol
 plan-cancelled = interrompu
 

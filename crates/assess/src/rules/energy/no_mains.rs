@@ -1,8 +1,9 @@
 //! PW 02: There is no mains and nothing else feeds the site.
 
 use crate::figure::Stage;
-use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::finding::{Finding, Rule, Severity};
 use crate::rules::Look;
+use crate::rules::energy::feeds;
 use station::Mark;
 use station::shelf::ItemKind;
 use words::Message;
@@ -28,19 +29,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
                 s.tag.as_str(),
                 Message::new("pw-02").text("site", s.tag.as_str()),
             );
-            if let Some(sun) = look
-                .case
-                .shelf
-                .of(ItemKind::Solar)
-                .find(|i| i.supply.as_ref().is_some_and(|r| r.output.w() >= s.load_w))
-            {
-                finding = finding.remedy(Remedy::new(
-                    Message::new("fd-01-do").text("name", sun.name.as_str()),
-                    vec![look.case.set(
-                        format!("items.SUN-{}", s.tag),
-                        serde_json::json!({"shelf": sun.id, "place": s.tag}),
-                    )],
-                ));
+            if let Some(remedy) = feeds(look, ItemKind::Solar, &s.tag, s.load_w) {
+                finding = finding.remedy(remedy);
             }
             finding
         })

@@ -1,8 +1,9 @@
 //! PW 06: Battery and generator together give less than the site draws.
 
 use crate::figure::Stage;
-use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::finding::{Finding, Rule, Severity};
 use crate::rules::Look;
+use crate::rules::energy::feeds;
 use quantity::Power;
 use station::Mark;
 use station::shelf::ItemKind;
@@ -30,21 +31,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
                 .quantity("load", Power::from_w(s.load_w))
                 .quantity("output", Power::from_w(output));
             let mut finding = rule.finding(Stage::Sites, s.tag.as_str(), says);
-            let fits = |i: &&station::ShelfItem| {
-                i.supply
-                    .as_ref()
-                    .is_some_and(|r| r.output.w() + output >= s.load_w)
-            };
-            if let Some(set) = look.case.shelf.of(ItemKind::Generator).find(fits) {
-                finding = finding.remedy(Remedy::new(
-                    Message::new("pw-03-do")
-                        .text("name", set.name.as_str())
-                        .text("site", s.tag.as_str()),
-                    vec![look.case.set(
-                        format!("items.GEN-{}", s.tag),
-                        serde_json::json!({"shelf": set.id, "place": s.tag}),
-                    )],
-                ));
+            if let Some(remedy) = feeds(look, ItemKind::Generator, &s.tag, s.load_w - output) {
+                finding = finding.remedy(remedy);
             }
             finding
         })

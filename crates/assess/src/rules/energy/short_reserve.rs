@@ -1,8 +1,9 @@
 //! PW 03: Without mains a site stays on the air for a shorter time than is asked.
 
 use crate::figure::Stage;
-use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::finding::{Finding, Rule, Severity};
 use crate::rules::Look;
+use crate::rules::energy::feeds;
 use quantity::Duration;
 use station::Mark;
 use station::shelf::ItemKind;
@@ -32,17 +33,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             let mut finding = rule
                 .finding(Stage::Sites, s.tag.as_str(), says)
                 .rests_on(format!("energy.{}.reserve", s.tag));
-            let fits = |i: &&station::ShelfItem| i.supply.as_ref().is_some_and(|r| r.output.w() >= s.load_w);
-            if let Some(set) = look.case.shelf.of(ItemKind::Generator).find(fits) {
-                finding = finding.remedy(Remedy::new(
-                    Message::new("pw-03-do")
-                        .text("name", set.name.as_str())
-                        .text("site", s.tag.as_str()),
-                    vec![look.case.set(
-                        format!("items.GEN-{}", s.tag),
-                        serde_json::json!({"shelf": set.id, "place": s.tag}),
-                    )],
-                ));
+            if let Some(remedy) = feeds(look, ItemKind::Generator, &s.tag, s.load_w) {
+                finding = finding.remedy(remedy);
             }
             finding
         })
