@@ -290,7 +290,8 @@ fn prop_a_mast_kept_factored_gives_the_same_antenna() {
             let model = build(turn);
             let (plain, kept) = (solve(&model).unwrap(), solve_on(&model, &standing).unwrap());
             let (a, b) = (plain.impedance().unwrap()[0][0], kept.impedance().unwrap()[0][0]);
-            assert!((a - b).norm() < 1e-7 * a.norm(), "{turn}: {a} {b}");
+            // Beside a kept mast the currents are found by rounds that end at 1e-5 of them.
+            assert!((a - b).norm() < 2e-5 * a.norm(), "{turn}: {a} {b}");
         }
         // Another frequency is another matrix: the kept one must not serve it.
         let other = WireModel {

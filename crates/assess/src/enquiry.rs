@@ -8,9 +8,9 @@ use coverage::{
 };
 use propagation::p1812::Polarisation;
 use propagation::p2109::Building;
-use quantity::{Length, Position};
+use quantity::{Digits, Length, Position};
 use terrain::Surroundings;
-use words::Message;
+use words::{Arg, Message};
 
 /// Line and connectors between transmitter and bays of a small station, dB (common practice, no source).
 pub const USUAL_LINE_DB: f64 = 1.0;
@@ -150,10 +150,13 @@ impl From<&EnquiryError> for Message {
     fn from(error: &EnquiryError) -> Message {
         match error {
             EnquiryError::Power => Message::new("ask-no-power"),
-            EnquiryError::Mast(given) => Message::new("ask-no-mast")
-                .quantity("given", *given)
-                .quantity("least", Length::from_m(*MASTS_M.start()))
-                .quantity("most", Length::from_m(*MASTS_M.end())),
+            EnquiryError::Mast(given) => {
+                let metres = |m: f64| Arg::quantity_in(Length::from_m(m), "m", Digits::Decimals(0));
+                Message::new("ask-no-mast")
+                    .quantity("given", *given)
+                    .with("least", metres(*MASTS_M.start()))
+                    .with("most", metres(*MASTS_M.end()))
+            }
             EnquiryError::NoGround(at) => Message::new("ask-no-ground").text("at", at.to_string()),
             EnquiryError::Coverage(error) => error.into(),
         }

@@ -252,7 +252,7 @@ fn what_cannot_be_shared_is_refused_by_name() {
             },
         ),
         ("radius", base.within_km(6.0)),
-        ("study step", base.at_step_m(100.0)),
+        ("step", base.at_step_m(100.0)),
         ("azimuths", base.coarse(2)),
         (
             "azimuths",
@@ -264,15 +264,15 @@ fn what_cannot_be_shared_is_refused_by_name() {
     ];
     let geometry = [
         (
-            "antenna height",
+            "antenna-height",
             Study {
                 tx_agl_m: 31.0,
                 ..base
             },
         ),
-        ("lapse rate ΔN", lapse),
+        ("lapse-rate", lapse),
         (
-            "receiving rule",
+            "receiving-rule",
             Study {
                 receiving: ReceivingRule::TrueHeight(10.0),
                 ..base

@@ -190,7 +190,7 @@ fn bad_tiles_are_all_named_at_once() {
     write(folder.path(), "tiles/N47E008.hgt.gz", b"\x1f\x8b\x08\0\0\0\0\0");
     let fault = OpenedWorld::of(&station, folder.path()).unwrap_err().to_string();
     for part in [
-        "25934400 bytes",
+        "25,934,400",
         "somewhere.hgt",
         "cut.tif",
         "empty.tif",

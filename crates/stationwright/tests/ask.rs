@@ -18,8 +18,9 @@ fn json(args: &[&str]) -> Json {
     serde_json::from_slice(&out.stdout).expect("it prints JSON")
 }
 
+/// What was printed, with plain spaces before units.
 fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
+    String::from_utf8_lossy(bytes).replace('\u{a0}', " ")
 }
 
 fn km(of: &Json) -> f64 {

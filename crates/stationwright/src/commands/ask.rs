@@ -131,7 +131,7 @@ fn world(args: &AskArgs) -> Result<GroundWorld, Message> {
                 .collect(),
         )
     })?;
-    let here = std::env::current_dir().map_err(|e| refused(e.to_string()))?;
+    let here = std::env::current_dir().map_err(Message::foreign)?;
     folder::OpenedWorld::of(&station, &here)
         .map(|w| w.world)
         .map_err(|e| Message::from(&e))
@@ -141,7 +141,7 @@ fn world(args: &AskArgs) -> Result<GroundWorld, Message> {
 fn site(args: &AskArgs, world: &GroundWorld) -> Result<(terrain::Position, String), Message> {
     if let Some(at) = args.at {
         let position = terrain::Position::new(at.lat_deg(), at.lon_deg());
-        let position = position.map_err(|e| Message::new("ask-refused").text("reason", e.to_string()))?;
+        let position = position.map_err(|e| Message::new("ask-refused").message("reason", (&e).into()))?;
         return Ok((position, at.to_string()));
     }
     world
