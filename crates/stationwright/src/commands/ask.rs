@@ -141,7 +141,7 @@ fn world(args: &AskArgs) -> Result<GroundWorld, Message> {
 fn site(args: &AskArgs, world: &GroundWorld) -> Result<(terrain::Position, String), Message> {
     if let Some(at) = args.at {
         let position = terrain::Position::new(at.lat_deg(), at.lon_deg());
-        let position = position.map_err(|e| Message::new("ask-refused").message("reason", (&e).into()))?;
+        let position = position.map_err(|e| Message::new("ask-refused").message("reason", &e))?;
         return Ok((position, at.to_string()));
     }
     world
