@@ -332,14 +332,18 @@ describe('the page', { skip, concurrency: 1 }, () => {
     const [one, other] = [await web.open('antenna'), await web.open('file')];
     const area = other.locator('textarea');
     await other.waitForFunction(() => document.querySelector('textarea').value.length > 100);
+    // What earlier tests did can be undone, too.
+    const last = await one.locator('footer .change .text').textContent();
+    const tells = (page, is) => page.waitForFunction(([last, is]) => (document.querySelector('footer .change .text')?.textContent === last) === is, [last, is], { timeout: 20_000 });
     // Changed on one page: the other has it, with its file, before the whole answer stands.
     await one.locator('[data-handle=bays] button[aria-checked=false]').first().click();
     await other.waitForFunction((was) => document.querySelector('textarea').value !== was, original, { timeout: 20_000 });
-    await other.waitForFunction(() => document.querySelector('footer .change button') !== null, null, { timeout: 20_000 });
+    await tells(other, false);
+    await other.locator('footer .change button').first().waitFor({ timeout: 20_000 });
     // Taken back on the other: the first follows.
     await other.locator('footer .change button').click();
     await other.waitForFunction((was) => document.querySelector('textarea').value === was, original, { timeout: 20_000 });
-    await one.waitForFunction(() => document.querySelector('footer .change button') === null, null, { timeout: 20_000 });
+    await tells(one, true);
     await whole();
     // By an editor, on disk.
     await writeFile(path, original.replace('name = "Radio Orrenay"', 'name = "Radio Orrenay Two"'));

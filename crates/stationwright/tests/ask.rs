@@ -112,7 +112,7 @@ fn a_question_without_an_answer_is_told_why() {
         (&["--power", "0W", "--mast", "30m"], "above 0 W"),
         (&["--power", "500W", "--mast", "0m"], "a height from 1 m to"),
         (&["--power", "500W", "--mast", "9km"], "a height from 1 m to"),
-        (&["--power", "500", "--mast", "30m"], "`500`"),
+        (&["--power", "500", "--mast", "30m"], "needs its unit"),
         (&["--mast", "30m"], "--power"),
         (
             &["--power", "500W", "--mast", "30m", "--at", "46.5 N 8.5 E"],
