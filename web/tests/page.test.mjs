@@ -313,9 +313,9 @@ describe('the page', { skip, concurrency: 1 }, () => {
     assert.match(await readFile(path, 'utf8'), /53000 EUR/);
     // Another hand, meanwhile.
     await whole();
+    await area.fill(`${await area.inputValue()}\n# by mine\n`);
     await appendFile(path, '\n# by another hand\n');
     const theirs = await readFile(path, 'utf8');
-    await area.fill(`${await area.inputValue()}\n# by mine\n`);
     await page.getByRole('button', { name: 'Save the file' }).click();
     await page.getByRole('button', { name: 'Take theirs' }).waitFor();
     assert.equal(await readFile(path, 'utf8'), theirs, 'nothing of theirs is lost');
