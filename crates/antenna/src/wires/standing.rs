@@ -13,7 +13,7 @@ use std::sync::{Arc, PoisonError, RwLock};
 
 /// Solves as [`solve`] does, with the mast's block of the matrix factored only once for all models that share it: the
 /// largest part without sources and loads is kept in `standing`, and used again while frequency, ground and that part are
-/// the same. Another part replaces it. Few wires beside it are solved by rounds, to 1e-5 of their currents ([`super::beside`]).
+/// the same. Another part replaces it. The answer is that of [`solve`] to rounding, or near it, as `standing` was made.
 ///
 /// # Errors
 /// As [`solve`].
@@ -34,7 +34,8 @@ pub fn solve_on(model: &WireModel, standing: &Standing) -> Result<Solution, Wire
         (matrix, Some(kept))
     };
     let mast = kept.as_ref().map(|k| &k.mast);
-    let unknowns = match mast.and_then(|mast| port_columns_beside(&mesh, &matrix, mast)) {
+    let near = mast.filter(|_| standing.near);
+    let unknowns = match near.and_then(|mast| port_columns_beside(&mesh, &matrix, mast)) {
         Some(unknowns) => unknowns,
         None => port_columns(&mesh, &matrix, mast)?,
     };
@@ -43,7 +44,10 @@ pub fn solve_on(model: &WireModel, standing: &Standing) -> Result<Solution, Wire
 
 /// A mast kept factored from one model to the next; see [`solve_on`]. Threads may share it.
 #[derive(Debug, Default)]
-pub struct Standing(RwLock<Option<Arc<Kept>>>);
+pub struct Standing {
+    kept: RwLock<Option<Arc<Kept>>>,
+    near: bool,
+}
 
 #[derive(Debug)]
 struct Kept {
@@ -91,14 +95,22 @@ impl Kept {
 }
 
 impl Standing {
+    /// For searching: few wires beside the mast are solved by rounds, to 1e-5 of their currents ([`super::beside`]).
+    pub fn near() -> Self {
+        Self {
+            near: true,
+            ..Self::default()
+        }
+    }
+
     fn kept(&self, model: &WireModel, mesh: &Mesh) -> Option<Arc<Kept>> {
-        let held = self.0.read().unwrap_or_else(PoisonError::into_inner);
+        let held = self.kept.read().unwrap_or_else(PoisonError::into_inner);
         held.as_ref().filter(|k| k.serves(model, mesh)).cloned()
     }
 
     fn keep(&self, kept: Kept) -> Arc<Kept> {
         let kept = Arc::new(kept);
-        *self.0.write().unwrap_or_else(PoisonError::into_inner) = Some(kept.clone());
+        *self.kept.write().unwrap_or_else(PoisonError::into_inner) = Some(kept.clone());
         kept
     }
 }

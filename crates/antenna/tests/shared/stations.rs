@@ -139,7 +139,9 @@ fn drawn(index: usize) -> Fallible<Drawing> {
 pub fn case(seed: u64, known: Known) -> Fallible<Case> {
     let mut dice = ChaCha8Rng::seed_from_u64(seed);
     let drawing = drawing(dice.random_range(0..DRAWINGS.len()));
-    let station = installation(drawing, &mut dice)?;
+    let heights: Vec<f64> = drawing.plan.bays.iter().map(|b| b.height_m).collect();
+    let f = drawing.plan.frequency_mhz;
+    let station = fed(f, &heights, drawing.aerial.clone(), &mut dice)?;
     let points: Vec<FieldPoint> = usual_points(drawing.plane, 6);
     let truth = drawn_fault(&mut dice, station.feed.branches.len());
     let clean = built(drawing, &station, truth, &mut dice)?.readings_drawn(&points, &mut dice)?;
@@ -157,12 +159,43 @@ pub fn case(seed: u64, known: Known) -> Fallible<Case> {
     })
 }
 
-/// The station as drawn.
-fn installation(drawing: &Drawing, dice: &mut ChaCha8Rng) -> Fallible<Installation> {
-    let (f, bays) = (drawing.draft.frequency_mhz, drawing.draft.bays);
-    let heights: Vec<f64> = drawing.plan.bays.iter().map(|b| b.height_m).collect();
+/// A station as drawn, and truth by the very model of the library: what the ranking loses by noise alone.
+pub fn case_on_paper(seed: u64) -> Fallible<Case> {
+    let mut dice = ChaCha8Rng::seed_from_u64(seed);
+    let f = dice.random_range(88.0..108.0);
+    let bays = [2, 4, 4, 6, 8][dice.random_range(0..5)];
+    let (element, plane) = [
+        (ElementKind::Vertical, Plane::Vertical),
+        (ElementKind::Horizontal, Plane::Horizontal),
+        (ElementKind::Slant { lean_deg: 45.0 }, Plane::Vertical),
+        (ElementKind::Crossed { right_handed: true }, Plane::Horizontal),
+    ][dice.random_range(0..4)];
+    let draft = StackPlan {
+        frequency_mhz: f,
+        bays,
+        spacing_m: dice.random_range(0.7..1.0) * wavelength_m(f),
+        element,
+        bearing_deg: dice.random_range(0.0..360.0),
+        pole_radius_m: Some(dice.random_range(0.025..0.05)),
+        stand_off_m: dice.random_range(0.6..1.0),
+    };
+    let stack = draft.stack()?;
+    let heights: Vec<f64> = stack.bays.iter().map(|b| b.position_m[2]).collect();
+    let station = fed(f, &heights, Aerial::array(stack)?, &mut dice)?;
+    let points: Vec<FieldPoint> = usual_points(plane, 6);
+    let truth = drawn_fault(&mut dice, bays);
+    Ok(Case {
+        library: Library::new(&station, &points, &AsBuilt::EXACT)?,
+        clean: truth.applied(&station)?.readings(&points)?,
+        truth,
+    })
+}
+
+/// Feeder, splitter and cables to an antenna with bays at these heights, as drawn.
+fn fed(f: f64, heights: &[f64], aerial: Aerial, dice: &mut ChaCha8Rng) -> Fallible<Installation> {
+    let bays = heights.len();
     let wanted = tilted_and_filled(
-        &heights,
+        heights,
         f,
         dice.random_range(0.0..2.0),
         dice.random_range(0.5..0.7),
@@ -179,7 +212,7 @@ fn installation(drawing: &Drawing, dice: &mut ChaCha8Rng) -> Fallible<Installati
         length_m: dice.random_range(30.0..120.0),
     };
     Ok(Installation {
-        aerial: drawing.aerial.clone(),
+        aerial,
         feed: Feed::for_excitation(splitter, &wanted, branch, dice.random_range(3.0..9.0), f)?,
         line: vec![
             Stage::Loss { loss_db: 0.1 },

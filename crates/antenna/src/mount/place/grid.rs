@@ -43,7 +43,7 @@ impl<'a> Solver<'a> {
             plan,
             feed,
             wish,
-            standing: Standing::default(),
+            standing: Standing::near(),
         }
     }
 

@@ -155,7 +155,7 @@ impl<'a> Search<'a> {
             audience,
             bounds,
             goal,
-            standing: Standing::default(),
+            standing: Standing::near(),
         }
     }
 
