@@ -5,6 +5,7 @@
 //! median printed. `--sweep` adds a sweep of 21 frequencies. `people` shapes stacks for people on seeded grounds.
 
 mod people;
+mod place;
 
 use antenna::wires::format::WireFile;
 use antenna::wires::grid::{FieldGrid, plain};
@@ -106,6 +107,22 @@ fn compare_sweep(path: &str, model: &WireModel) {
     );
 }
 
+/// Processor time of this process so far, s: on a busy machine truer than the clock. NaN where the kernel does not tell.
+fn processor_s() -> f64 {
+    let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
+    let after_name = stat.rsplit_once(')').map_or("", |(_, rest)| rest);
+    let ticks = |field: usize| {
+        after_name
+            .split_whitespace()
+            .nth(field)
+            .and_then(|t| t.parse::<f64>().ok())
+    };
+    // Fields 14 and 15 of the whole line, in hundredths.
+    ticks(11)
+        .zip(ticks(12))
+        .map_or(f64::NAN, |(user, system)| (user + system) / 100.0)
+}
+
 fn main() {
     let (options, files): (Vec<String>, Vec<String>) =
         std::env::args().skip(1).partition(|a| a.starts_with("--"));
@@ -115,6 +132,9 @@ fn main() {
             files.get(1).and_then(|n| n.parse().ok()).unwrap_or(20),
             options.iter().any(|o| o == "--power"),
         );
+    }
+    if files.first().is_some_and(|f| f == "place") {
+        return place::run().unwrap_or_else(|fault| panic!("{fault}"));
     }
     for path in files {
         let text = std::fs::read_to_string(&path).unwrap_or_else(|fault| panic!("{path}: {fault}"));

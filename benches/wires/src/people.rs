@@ -3,6 +3,7 @@
 //! Ground, site, mast, licence and transmitter are invented, by seed. Printed for each: people reached by both at the power the licence
 //! and the transmitter allow, and with `--power` the power with which the shaped stack reaches as many as the equal one.
 
+use crate::processor_s;
 use antenna::feed::Splitter;
 use antenna::line::{LineConstants, wavelength_m};
 use antenna::mount::shape::{
@@ -116,22 +117,6 @@ pub fn run(count: u64, with_power: bool) {
             ceilings.iter().filter(|c| **c < 20.0).count()
         );
     }
-}
-
-/// Processor time of this process so far, s: on a busy machine truer than the clock. NaN where the kernel does not tell.
-fn processor_s() -> f64 {
-    let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
-    let after_name = stat.rsplit_once(')').map_or("", |(_, rest)| rest);
-    let ticks = |field: usize| {
-        after_name
-            .split_whitespace()
-            .nth(field)
-            .and_then(|t| t.parse::<f64>().ok())
-    };
-    // Fields 14 and 15 of the whole line, in hundredths.
-    ticks(11)
-        .zip(ticks(12))
-        .map_or(f64::NAN, |(user, system)| (user + system) / 100.0)
 }
 
 fn median(list: &mut [f64]) -> f64 {

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use antenna::fault::{Fault, FaultKind, Noise};
 
 #[path = "../tests/shared/stations.rs"]
+#[allow(dead_code, reason = "the tests use the rest")]
 mod stations;
 
 use stations::{Case, Known, Outcome, PART_AT, case, outcomes};

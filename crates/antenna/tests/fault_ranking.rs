@@ -13,7 +13,7 @@ use antenna::fault::{
 };
 use antenna::feed::{Cable, End, Feed, Splitter};
 use antenna::line::{LineConstants, Vswr};
-use stations::{Case, Known, Outcome, PART_AT, case, case_on_paper, outcomes};
+use stations::{Case, Known, Outcome, PART_AT, case, case_on_paper, moves_what_it_must, outcomes};
 
 fn stack() -> Stack {
     StackPlan {
@@ -59,33 +59,12 @@ fn prop_each_fault_moves_what_it_must() {
     let read = |f: Fault| f.applied(&healthy).unwrap().readings(&points).unwrap();
     let well = read(Fault::Healthy);
     assert!((well.forward_dbw - 30.0).abs() < 1e-9);
-    // Half the amplitude is lost to a reversed bay of four: 6 dB in the main lobe, no more than coupling apart.
-    let reversed = read(Fault::UpsideDown { bay: 1 });
-    assert!(
-        (well.erp_dbw[0] - reversed.erp_dbw[0] - 6.02).abs() < 1.0,
-        "{}",
-        well.erp_dbw[0] - reversed.erp_dbw[0]
-    );
-    // A dead bay of a reactive splitter is seen on the reflected meter and costs about 2.5 dB in the lobe.
-    let dead = read(Fault::DeadBay {
-        bay: 0,
-        end: End::Open,
-    });
-    assert!(dead.reflected_dbw > well.reflected_dbw + 3.0);
-    assert!((1.0..4.0).contains(&(well.erp_dbw[0] - dead.erp_dbw[0])));
+    moves_what_it_must(&read);
     // Water in the feeder takes its decibels everywhere alike, less or more what the disturbed match does.
     let wet = read(Fault::WaterInFeeder { extra_db: 3.0 });
     for (a, b) in well.erp_dbw.iter().zip(&wet.erp_dbw) {
         assert!((a - b - 3.0).abs() < 0.4, "{}", a - b);
     }
-    // Swapping equal cables of an equal feed is no fault at all.
-    let swapped = read(Fault::Swapped { first: 0, second: 2 });
-    assert!(
-        well.row()
-            .iter()
-            .zip(swapped.row())
-            .all(|(a, b)| (a - b).abs() < 1e-6)
-    );
 }
 
 #[test]

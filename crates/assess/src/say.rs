@@ -534,6 +534,15 @@ pub fn joined(shown: &Shown) -> String {
     }
 }
 
+/// A number in hand, with its sign.
+pub fn signed(number: f64, unit: Unit, locale: &Locale) -> Shown {
+    let mut shown = show_number(number, unit, locale);
+    if number > 0.0 {
+        shown.text.insert(0, '+');
+    }
+    shown
+}
+
 /// A number in its unit, finished for a reader.
 pub fn show_number(number: f64, unit: Unit, locale: &Locale) -> Shown {
     let (text, symbol) = match unit.places() {

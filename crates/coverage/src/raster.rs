@@ -4,7 +4,7 @@
 //! nearest one has no answer, neither has the cell. `tests/raster.rs` prints how far that lies from point-to-point answers.
 
 use rayon::prelude::*;
-use terrain::{Crs, Grid, Position, Registration, geodesic};
+use terrain::{Crs, Grid, People, Position, Registration, geodesic};
 
 use crate::erp::ErpTable;
 use crate::error::CoverageError;
@@ -20,6 +20,8 @@ pub enum Paint {
     AtPrediction,
     /// Median field at a listener in a situation, dB(µV/m).
     Field(Situation),
+    /// The field at a listener that this percentage of places and of the model's errors exceeds, dB(µV/m); 50 % is the median.
+    FieldAt(Wanted, f64),
     /// What the field has in hand over the wanted one for this percentage of places and of the model's errors, dB; 50 % is the
     /// median.
     Margin(Wanted, f64),
@@ -43,7 +45,33 @@ pub const MAX_CELLS: f64 = 100e6;
 /// Cells between positions that are exact; between them straight lines, good to 0.1 m at 90 m cells.
 const MESH: usize = 16;
 
+/// Standard deviations that a median must have in hand for a percentage of places.
+fn deviations(places_pct: f64) -> Result<f64, CoverageError> {
+    if !(0.01..=99.99).contains(&places_pct) {
+        return Err(CoverageError::Study {
+            what: "places-percentage",
+            value: places_pct,
+        });
+    }
+    Ok(-inverse_normal::<f64>(places_pct / 100.0))
+}
+
 impl FieldRaster {
+    /// People by class of the value where they live: below the first edge, then from each edge to the next. Those without an answer
+    /// are in none.
+    ///
+    /// # Shape
+    /// `edges_db`: rising
+    pub fn people_by_class(&self, people: &People, edges_db: &[f64]) -> Vec<f64> {
+        let mut out = vec![0.0; edges_db.len() + 1];
+        for (at, count) in people.cells() {
+            if let Some(value) = self.at(at) {
+                out[edges_db.partition_point(|edge| *edge <= value)] += count;
+            }
+        }
+        out
+    }
+
     /// Value of a cell, dB; `None` without an answer.
     pub fn value_db(&self, col: u32, row: u32) -> Option<f64> {
         let index = row as usize * self.grid.width() as usize + col as usize;
@@ -120,14 +148,16 @@ impl LossField {
             Paint::Field(situation) => rows
                 .map(|row| Ok(situation.loss_db(row, rule, freq_mhz)? as f32))
                 .collect(),
+            Paint::FieldAt(wanted, places_pct) => {
+                let deviations = deviations(*places_pct)?;
+                rows.map(|row| {
+                    let threshold = wanted.threshold(row, rule, freq_mhz)?;
+                    Ok((threshold.situation_db + deviations * threshold.spread_db) as f32)
+                })
+                .collect()
+            }
             Paint::Margin(wanted, places_pct) => {
-                if !(0.01..=99.99).contains(places_pct) {
-                    return Err(CoverageError::Study {
-                        what: "places-percentage",
-                        value: *places_pct,
-                    });
-                }
-                let deviations = -inverse_normal::<f64>(places_pct / 100.0);
+                let deviations = deviations(*places_pct)?;
                 rows.map(|row| {
                     let threshold = wanted.threshold(row, rule, freq_mhz)?;
                     Ok((threshold.at_prediction_dbuv_m() + deviations * threshold.spread_db) as f32)

@@ -140,3 +140,51 @@ fn bad_cells_are_refused() {
             .all(|(m, s)| m.is_nan() || m - s > 1.28 * 6.0)
     );
 }
+
+/// What a listener gets at nine places of ten, less what is in hand there, is what they want: the same at any percentage. Half of the
+/// places is the median.
+#[test]
+fn the_field_of_most_places_is_what_is_wanted_and_what_is_in_hand() {
+    let study = hilly_study("island").within_km(8.0).coarse(4);
+    let field = LossField::compute(world("island"), &study, &Control::quiet()).unwrap();
+    let (wanted, erp) = (Wanted::bs412(Mode::Stereo, Situation::Roof), ErpTable::omni(0.5));
+    let painted = |paint: &Paint| field.painted_db(&erp, paint).unwrap();
+    let at = |pct| painted(&Paint::FieldAt(wanted, pct));
+    let in_hand = |pct| painted(&Paint::Margin(wanted, pct));
+    let (half, most) = (at(50.0), at(95.0));
+    let median = painted(&Paint::Field(Situation::Roof));
+    let (half_in_hand, most_in_hand) = (in_hand(50.0), in_hand(95.0));
+    for i in (0..half.len()).filter(|&i| median[i].is_finite()) {
+        assert!((half[i] - median[i]).abs() < 1e-3);
+        assert!(((most[i] - most_in_hand[i]) - (half[i] - half_in_hand[i])).abs() < 1e-3);
+        // 1.6449 standard deviations of at least the model error's 6 dB (tables of the normal distribution).
+        assert!(half[i] - most[i] > 1.644 * 6.0);
+    }
+    assert!(field.painted_db(&erp, &Paint::FieldAt(wanted, 0.0)).is_err());
+}
+
+/// Nobody is counted twice, nobody with an answer is left out, and an edge belongs to the class above it.
+#[test]
+fn people_are_counted_in_the_class_they_live_in() {
+    let study = hilly_study("island").within_km(8.0);
+    let field = LossField::compute(world("island"), &study, &Control::quiet()).unwrap();
+    let raster = field
+        .raster(&ErpTable::omni(0.5), &Paint::Field(Situation::Roof), 200.0)
+        .unwrap();
+    let people = world("island").people().unwrap();
+    let classes = raster.people_by_class(people, &[48.0, 54.0, 66.0]);
+    let answered = |at: &(terrain::Position, f64)| raster.at(at.0);
+    let all: f64 = people
+        .cells()
+        .filter(|c| answered(c).is_some())
+        .map(|c| c.1)
+        .sum();
+    let stereo: f64 = people
+        .cells()
+        .filter(|c| answered(c).is_some_and(|v| v >= 66.0))
+        .map(|c| c.1)
+        .sum();
+    assert_eq!(classes.len(), 4);
+    assert!(all > 0.0 && (classes.iter().sum::<f64>() - all).abs() < 1e-6 * all);
+    assert!((classes[3] - stereo).abs() < 1e-6 * all);
+}

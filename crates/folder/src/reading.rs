@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use serde::Serialize;
 use station::Station;
 use station::document::{Node, Span};
+use station::read::complaint;
 
 use crate::document;
 use crate::save::Digest;
@@ -79,15 +80,7 @@ impl From<&Fault> for Message {
                 .message("what", fault.what.clone())
         };
         let place = format!("{}:{}:{}", fault.file, fault.line, fault.column);
-        match &fault.help {
-            Some(help) => Message::new("file-fault-help")
-                .text("place", place)
-                .message("what", what)
-                .message("help", help.clone()),
-            None => Message::new("file-fault")
-                .text("place", place)
-                .message("what", what),
-        }
+        complaint(&place, what, fault.help.as_ref())
     }
 }
 

@@ -19,17 +19,17 @@ pub struct Fault {
 /// The complaint with the path of its key, where there is no text to have lines and columns.
 impl From<&Fault> for Message {
     fn from(fault: &Fault) -> Self {
-        let (place, what) = (fault.path.as_str(), fault.what.clone());
-        match &fault.help {
-            Some(help) => Message::new("file-fault-help")
-                .text("place", place)
-                .message("what", what)
-                .message("help", help.clone()),
-            None => Message::new("file-fault")
-                .text("place", place)
-                .message("what", what),
-        }
+        complaint(&fault.path, fault.what.clone(), fault.help.as_ref())
     }
+}
+
+/// A complaint said with where it stands and, where that is known, how to mend it.
+pub fn complaint(place: &str, what: Message, help: Option<&Message>) -> Message {
+    let says = match help {
+        Some(help) => Message::new("file-fault-help").message("help", help.clone()),
+        None => Message::new("file-fault"),
+    };
+    says.text("place", place).message("what", what)
 }
 
 /// The complaints of one reading, in the order they were met.

@@ -35,7 +35,20 @@ enum Command {
     Wires(commands::wires::Args),
 }
 
+/// A reader that has seen enough, such as `head`, ends the program without a word: 3, as for anything stopped from outside.
+fn end_when_nobody_reads() {
+    let told = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |panic| {
+        let why = panic.payload().downcast_ref::<String>();
+        if why.is_some_and(|w| w.starts_with("failed printing to stdout") && w.contains("Broken pipe")) {
+            std::process::exit(3);
+        }
+        told(panic);
+    }));
+}
+
 fn main() -> ExitCode {
+    end_when_nobody_reads();
     let cli = Cli::parse();
     let Some(command) = cli.command else {
         return commands::serve::demo(cli.port, cli.no_browser);

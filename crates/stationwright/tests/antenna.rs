@@ -1,25 +1,11 @@
 //! `stationwright antenna` and `stationwright wires` through the program.
 
+#[allow(dead_code, reason = "each test uses some of it")]
+mod program;
+
+use program::{root, stationwright, text};
 use serde_json::Value as Json;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 use tempfile::TempDir;
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
-fn stationwright(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_stationwright"))
-        .args(args)
-        .current_dir(root())
-        .output()
-        .expect("the program starts")
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
 
 fn told(args: &[&str]) -> String {
     let out = stationwright(args);

@@ -1,26 +1,21 @@
 //! `stationwright ask` through the program.
 
+#[allow(dead_code, reason = "each test uses some of it")]
+mod program;
+
+use program::{stationwright, text};
 use serde_json::Value as Json;
 use std::path::Path;
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
 
 fn ask(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_stationwright"))
-        .arg("ask")
-        .args(args)
-        .output()
-        .expect("the program starts")
+    stationwright(&[&["ask"], args].concat())
 }
 
 fn json(args: &[&str]) -> Json {
     let out = ask(&[args, &["--json"]].concat());
     assert!(out.status.success(), "{}", text(&out.stderr));
     serde_json::from_slice(&out.stdout).expect("it prints JSON")
-}
-
-/// What was printed, with plain spaces before units.
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).replace('\u{a0}', " ")
 }
 
 fn km(of: &Json) -> f64 {
@@ -142,4 +137,17 @@ fn a_question_without_an_answer_is_told_why() {
             text(&out.stderr)
         );
     }
+}
+
+#[test]
+fn a_reader_that_goes_away_is_no_fault() {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_stationwright"))
+        .args(["ask", "--power", "500W", "--mast", "30m"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    drop(child.stdout.take());
+    let out = child.wait_with_output().expect("it ends");
+    assert_eq!((out.status.code(), text(&out.stderr).as_str()), (Some(3), ""));
 }

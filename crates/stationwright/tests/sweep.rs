@@ -1,20 +1,10 @@
 //! `stationwright sweep` through the program.
 
+#[allow(dead_code, reason = "each test uses some of it")]
+mod program;
+
+use program::{stationwright, text};
 use serde_json::Value as Json;
-use std::path::Path;
-use std::process::{Command, Output};
-
-fn stationwright(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_stationwright"))
-        .args(args)
-        .current_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("../.."))
-        .output()
-        .expect("the program starts")
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
 
 #[test]
 fn the_demo_is_swept_and_its_own_prediction_laid_over_it() {

@@ -418,3 +418,30 @@ fn nearest_entry(case: &Case) -> usize {
         .min_by(|&a, &b| distance(case.library.row(a)).total_cmp(&distance(case.library.row(b))))
         .unwrap_or(0)
 }
+
+/// What any model of four equal bays must say of a fault, by array theory.
+pub fn moves_what_it_must(read: &dyn Fn(Fault) -> Readings) {
+    let well = read(Fault::Healthy);
+    // Half the amplitude is lost to a reversed bay of four: 6 dB in the main lobe, no more than coupling apart.
+    let reversed = read(Fault::UpsideDown { bay: 1 });
+    assert!(
+        (well.erp_dbw[0] - reversed.erp_dbw[0] - 6.02).abs() < 1.0,
+        "{}",
+        well.erp_dbw[0] - reversed.erp_dbw[0]
+    );
+    // A dead bay of a reactive splitter is seen on the reflected meter and costs about 2.5 dB in the lobe.
+    let dead = read(Fault::DeadBay {
+        bay: 0,
+        end: End::Open,
+    });
+    assert!(dead.reflected_dbw > well.reflected_dbw + 3.0);
+    assert!((1.0..4.0).contains(&(well.erp_dbw[0] - dead.erp_dbw[0])));
+    // Swapping equal cables of an equal feed is no fault at all.
+    let swapped = read(Fault::Swapped { first: 0, second: 2 });
+    assert!(
+        well.row()
+            .iter()
+            .zip(swapped.row())
+            .all(|(a, b)| (a - b).abs() < 1e-6)
+    );
+}

@@ -3,10 +3,10 @@
 //! Only what an instrument can read stands here. Tolerances come from a standard where one is named; the others are common practice,
 //! no source, and say so.
 
-use super::Pen;
 use crate::assessment::Assessment;
 use crate::case::Case;
 use crate::outcome::Outcome;
+use crate::pen::Pen;
 use crate::proofs::transmission::EmissionPath;
 use crate::say::joined;
 use crate::unit::Unit;

@@ -1,8 +1,8 @@
 //! What one gets: the bill without prices, like things counted together.
 
-use super::Pen;
 use crate::assessment::Assessment;
 use crate::figure::Stage;
+use crate::pen::Pen;
 use crate::say::stage_code;
 use serde::Serialize;
 use words::{Message, WordsError};

@@ -18,12 +18,10 @@ use crate::assessment::Assessment;
 use crate::case::Case;
 use crate::naming;
 use crate::outcome::Outcome;
-use crate::said::{SaidAssumption, Sheet, Shown};
-use crate::say::{joined, show_number};
-use crate::unit::Unit;
-use quantity::{Digits, Locale};
+use crate::pen::Pen;
+use crate::said::{SaidAssumption, Sheet};
 use serde::Serialize;
-use words::{Language, Message, WordsError, say_best};
+use words::{Language, WordsError};
 
 /// Everything that is handed over, in a language.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -54,7 +52,7 @@ pub fn hand_over(
     assessment: &Assessment,
     sheet: &Sheet,
 ) -> Result<Handover, WordsError> {
-    let pen = Pen::of(&sheet.language);
+    let pen = Pen::of(Language::from_tag(&sheet.language).unwrap_or_default());
     Ok(Handover {
         gets: gets::gets(assessment, pen)?,
         assumptions: grouped(case, sheet, pen)?,
@@ -64,43 +62,6 @@ pub fn hand_over(
         radiation: radiation::radiation(case, outcome, pen)?,
         acceptance: acceptance::acceptance(case, outcome, assessment, pen)?,
     })
-}
-
-/// Writes in one language.
-#[derive(Clone, Copy)]
-struct Pen {
-    language: Language,
-    locale: &'static Locale,
-}
-
-impl Pen {
-    fn of(tag: &str) -> Self {
-        let language = Language::from_tag(tag).unwrap_or_default();
-        Self {
-            language,
-            locale: language.locale(),
-        }
-    }
-
-    fn text(self, message: &Message) -> Result<String, WordsError> {
-        Ok(say_best(message, self.language)?.text)
-    }
-
-    fn word(self, code: &'static str) -> Result<String, WordsError> {
-        self.text(&Message::new(code))
-    }
-
-    fn shown(self, number: f64, unit: Unit) -> Shown {
-        show_number(number, unit, self.locale)
-    }
-
-    fn joined(self, number: f64, unit: Unit) -> String {
-        joined(&self.shown(number, unit))
-    }
-
-    fn plain(self, number: f64, places: u8) -> String {
-        self.locale.number(number, Digits::Decimals(places))
-    }
 }
 
 /// Assumptions that differ only in whose they are, and that nothing hangs on, in one line.
@@ -123,7 +84,7 @@ fn grouped(case: &Case, sheet: &Sheet, pen: Pen) -> Result<Vec<SaidAssumption>, 
         .into_iter()
         .map(|(said, paths)| {
             Ok(SaidAssumption {
-                label: naming::name_of_all(&paths, case.document, pen.language)?,
+                label: naming::name_of_all(&paths, case.document, pen.language())?,
                 ..said
             })
         })

@@ -1,9 +1,9 @@
 //! Every antenna as it radiates, for the licence annex: cuts, the pattern unrolled, currents, the cutting list, the table of rows.
 
-use super::Pen;
 use crate::antenna_sheet::{AntennaSheet, PlaneSheet, Unrolled, WireSheet, antenna_sheets};
 use crate::case::Case;
 use crate::outcome::Outcome;
+use crate::pen::Pen;
 use crate::said::Shown;
 use crate::unit::Unit;
 use serde::Serialize;
@@ -257,7 +257,7 @@ fn annex_row(row: &crate::antenna_sheet::AnnexRow, pen: Pen) -> Row {
     let dash = || "–".to_owned();
     // The column's head has the unit: a row never changes to thousands.
     let watts =
-        |w: Option<f64>| w.map_or_else(dash, |w| pen.locale.number(w, quantity::Digits::Significant(4)));
+        |w: Option<f64>| w.map_or_else(dash, |w| pen.locale().number(w, quantity::Digits::Significant(4)));
     Row {
         azimuth: format!("{}°", pen.plain(row.azimuth_deg, 0)),
         vertical: watts(row.vertical_w),
@@ -266,7 +266,7 @@ fn annex_row(row: &crate::antenna_sheet::AnnexRow, pen: Pen) -> Row {
         allowed: watts(row.allowed_w),
         margin: row
             .margin_db
-            .map_or_else(dash, |db| pen.locale.signed(db, quantity::Digits::Decimals(2))),
+            .map_or_else(dash, |db| pen.locale().signed(db, quantity::Digits::Decimals(2))),
         short: row
             .margin_db
             .is_some_and(|db| db < -crate::rules::LICENCE_TOLERANCE_DB),

@@ -1,8 +1,8 @@
 //! Every antenna as it is rigged: the mast, the bays with their heights, the cables with their ends.
 
-use super::Pen;
 use crate::case::Case;
 use crate::outcome::Outcome;
+use crate::pen::Pen;
 use crate::proofs::transmission::{EmissionPath, Radiating, StepKind};
 use crate::said::Shown;
 use crate::unit::Unit;
@@ -144,7 +144,7 @@ fn rigged(
         antenna: radiating.tag.clone(),
         site: site.name.clone(),
         mast: match kind {
-            Some(kind) => crate::naming::value("sites.mast.kind", &kind.word().into(), pen.language)?,
+            Some(kind) => crate::naming::value("sites.mast.kind", &kind.word().into(), pen.language())?,
             None => pen.word("not-known")?,
         },
         lattice: !matches!(kind, Some(MastKind::Pole)),
@@ -169,7 +169,7 @@ fn rigged(
         polarisation: crate::naming::value(
             "emissions.licence.polarisation",
             &radiating.polarisation.word().into(),
-            pen.language,
+            pen.language(),
         )?,
         splitter: splitter.map(|tag| named(case, tag)),
         harness: harness(case, path, radiating, pen)?,

@@ -1,7 +1,7 @@
 //! The terms of the offer: what the file says, and "to be agreed" where it says nothing.
 
-use super::Pen;
 use crate::case::Case;
+use crate::pen::Pen;
 use serde::Serialize;
 use words::{Message, WordsError};
 

@@ -1,16 +1,13 @@
 //! The antenna sheet in words: what `assess` worked out, with finished numbers and cells to paint.
 
-use super::picture::signed;
 use crate::office::{Assessed, Office};
 use assess::antenna_sheet::{AnnexRow, AntennaSheet, BaySheet, PlaneSheet, WaySheet, WireSheet};
-use assess::said::Shown;
-use assess::say::{joined, show_number};
+use assess::pen::Pen;
 use assess::unit::Unit;
-use quantity::Locale;
 use server::antenna::{
     AnnexLine, Antenna, AntennaBay, CurrentClass, Currents, HarnessWay, PlaceOnPattern, UnrolledPattern,
 };
-use words::{Language, Message, WordsError, say_best};
+use words::{Language, Message, WordsError};
 
 /// Classes of the unrolled pattern, dB below the greatest gain, weakest first: what is drawn, no measure.
 const BELOW_DB: [f64; 6] = [25.0, 20.0, 15.0, 10.0, 6.0, 3.0];
@@ -31,34 +28,11 @@ pub fn antennas(
     language: Language,
 ) -> Result<Vec<Antenna>, WordsError> {
     let case = office.case(&assessed.file, &assessed.document, &assessed.station);
-    let pen = Pen {
-        language,
-        locale: language.locale(),
-    };
+    let pen = Pen::of(language);
     assess::antenna_sheets(&case, &assessed.outcome)
         .iter()
         .map(|sheet| antenna(office, assessed, sheet, pen))
         .collect()
-}
-
-#[derive(Clone, Copy)]
-struct Pen {
-    language: Language,
-    locale: &'static Locale,
-}
-
-impl Pen {
-    fn text(self, message: &Message) -> Result<String, WordsError> {
-        Ok(say_best(message, self.language)?.text)
-    }
-
-    fn shown(self, number: f64, unit: Unit) -> Shown {
-        show_number(number, unit, self.locale)
-    }
-
-    fn joined(self, number: f64, unit: Unit) -> String {
-        joined(&self.shown(number, unit))
-    }
 }
 
 fn antenna(
@@ -239,7 +213,7 @@ fn bay(bay: &BaySheet, pen: Pen) -> AntennaBay {
         azimuth: pen.shown(bay.bearing_deg, Unit::Degree),
         power: bay.power_w.map(|w| pen.shown(w, Unit::Watt)),
         peak: bay.peak_v.map(|v| pen.shown(v, Unit::Volt)),
-        phase: signed(bay.phase_deg, Unit::Degree, pen.locale),
+        phase: pen.signed(bay.phase_deg, Unit::Degree),
         vswr: bay.vswr.map(|v| pen.shown(v, Unit::Ratio)),
     }
 }
@@ -251,7 +225,7 @@ fn way(way: &WaySheet, pen: Pen) -> Result<HarnessWay, WordsError> {
         cut: pen.shown(way.cut_m, Unit::FineMetre),
         longer: pen.text(&Message::new("harness-longer").text("more", format!("{:.0}", way.longer_mm)))?,
         electrical: pen.shown(way.electrical_deg, Unit::Degree),
-        phase: signed(way.phase_deg, Unit::Degree, pen.locale),
+        phase: pen.signed(way.phase_deg, Unit::Degree),
         share: pen.shown(100.0 * way.share, Unit::Percent),
     })
 }
@@ -264,7 +238,7 @@ fn line(row: &AnnexRow, pen: Pen) -> AnnexLine {
         horizontal: watts(row.horizontal_w),
         counted: watts(row.counted_w),
         allowed: watts(row.allowed_w),
-        in_hand: row.margin_db.map(|db| signed(db, Unit::SmallDecibel, pen.locale)),
+        in_hand: row.margin_db.map(|db| pen.signed(db, Unit::SmallDecibel)),
         short: row.margin_db.is_some_and(|db| db < -0.005),
         height: row.effective_height_m.map(|m| pen.shown(m, Unit::Metre)),
     }

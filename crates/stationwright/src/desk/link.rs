@@ -1,51 +1,21 @@
 //! The programme's way to the transmitter, hop by hop, in finished words: path, ladder, what takes it away in a year.
 
-use super::picture::signed;
 use super::view::language;
 use crate::office::Assessed;
+use assess::pen::Pen;
 use assess::proofs::link::{FadeCause, HopCheck, RadioCheck};
 use assess::said::Shown;
-use assess::say::{joined, show_number};
 use assess::unit::Unit;
-use quantity::Locale;
 use server::link::{Fade, Hop, Nearest, RadioHop};
 use server::probe::{Profile, Rung, Wanted};
-use words::{Language, Message, WordsError, say_best};
-
-#[derive(Clone, Copy)]
-struct Pen {
-    language: Language,
-    locale: &'static Locale,
-}
-
-impl Pen {
-    fn text(self, message: &Message) -> Result<String, WordsError> {
-        Ok(say_best(message, self.language)?.text)
-    }
-
-    fn word(self, code: &'static str) -> Result<String, WordsError> {
-        self.text(&Message::new(code))
-    }
-
-    fn shown(self, number: f64, unit: Unit) -> Shown {
-        show_number(number, unit, self.locale)
-    }
-
-    fn joined(self, number: f64, unit: Unit) -> String {
-        joined(&self.shown(number, unit))
-    }
-}
+use words::{Message, WordsError};
 
 /// Every hop of the station.
 ///
 /// # Errors
 /// [`WordsError`] for a sentence that is missing: a fault of ours.
 pub fn hops(assessed: &Assessed) -> Result<Vec<Hop>, WordsError> {
-    let language = language(assessed);
-    let pen = Pen {
-        language,
-        locale: language.locale(),
-    };
+    let pen = Pen::of(language(assessed));
     let hops = &assessed.outcome.link.hops;
     hops.iter().map(|check| hop(assessed, check, pen)).collect()
 }
@@ -133,7 +103,7 @@ fn radio_hop(check: &HopCheck, radio: &RadioCheck, pen: Pen) -> Result<RadioHop,
             value: radio.equipment.threshold_dbm,
             says: pen.joined(radio.equipment.threshold_dbm, Unit::Dbm),
         },
-        in_hand: signed(levels.fade_margin_db, Unit::Decibel, pen.locale),
+        in_hand: pen.signed(levels.fade_margin_db, Unit::Decibel),
         short: levels.fade_margin_db < 0.0,
         fades,
         allowed,
@@ -167,7 +137,7 @@ fn rungs(radio: &RadioCheck, pen: Pen) -> Result<Vec<Rung>, WordsError> {
         }
         out.push(Rung {
             label: pen.word(code)?,
-            change: signed(change_db, Unit::Decibel, pen.locale),
+            change: pen.signed(change_db, Unit::Decibel),
             from: now,
             to: now + change_db,
             level: false,

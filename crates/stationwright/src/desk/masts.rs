@@ -1,10 +1,11 @@
 //! Where the mast should stand, for the page: hills with their places, and a plane of shares on the map's grid.
 
-use super::picture::{grid, signed};
+use super::picture::grid;
 use crate::office::{Assessed, Office};
 use assess::masts::{self, Found};
 use assess::proofs::coverage::erp_table;
 use assess::say::show_number;
+use assess::say::signed;
 use assess::unit::Unit;
 use coverage::{Control, CoverageError, MastCell};
 use quantity::Locale;

@@ -1,11 +1,11 @@
 //! Designs for the brief on the desk: worked out behind the page, set side by side, taken as one change.
 
-use super::picture::signed;
 use crate::commands::plan::sentences;
 use crate::office::{Assessed, Office, OfficeError};
 use assess::Fields;
 use assess::said::Shown;
 use assess::say::show_number;
+use assess::say::signed;
 use assess::unit::Unit;
 use coverage::Control;
 use folder::edit_text;

@@ -4,7 +4,7 @@ use super::probe::situation;
 use super::words_of;
 use crate::office::{Assessed, Office};
 use assess::proofs::coverage::erp_table;
-use assess::say::show_number;
+use assess::say::{show_number, signed};
 use assess::unit::Unit;
 use coverage::{LossField, Paint, World};
 use quantity::Locale;
@@ -81,17 +81,9 @@ pub fn picture(
         situation(ask.heard),
         None,
     );
-    let paint = Paint::Field(wanted.situation);
+    let paint = Paint::FieldAt(wanted, f64::from(ask.places));
     let values = field.painted_db(&table, &paint).map_err(failed)?;
-    let mut raster = field.raster_of(&values, grid);
-    if ask.places != 50 {
-        let shift = spread_shift_cdb(f64::from(ask.places), &wanted.spread);
-        raster
-            .values_cdb
-            .iter_mut()
-            .filter(|v| **v != NO_FIELD)
-            .for_each(|v| *v = v.saturating_sub(shift));
-    }
+    let raster = field.raster_of(&values, grid);
     let grid = &raster.grid;
     let (width, height) = (grid.width() as usize, grid.height() as usize);
     let mut ground_m = vec![f32::NAN; width * height];
@@ -115,7 +107,8 @@ pub fn picture(
     let middle =
         terrain::Position::new(0.5 * (north + south), 0.5 * (west + east)).map_err(|_| not_ready())?;
     let cell_m = step_lon.to_radians() * 6_371_000.0 * middle.lat_deg().to_radians().cos();
-    let people = people_by_class(case.world, &raster);
+    let edges: Vec<f64> = EDGES.iter().filter_map(|(from, ..)| *from).collect();
+    let people = case.world.people().map(|p| raster.people_by_class(p, &edges));
     let classes = EDGES
         .iter()
         .enumerate()
@@ -125,7 +118,7 @@ pub fn picture(
             wanted_for: words_of(code),
             mono: *mono,
             weight: *weight,
-            people: show_number(people[i], Unit::People, locale),
+            people: show_number(people.as_ref().map_or(0.0, |p| p[i]), Unit::People, locale),
         })
         .collect();
     let (places, marks) = (
@@ -172,31 +165,6 @@ pub fn picture(
         land_round: coverage::shares_of_land(dry, width, study.step_m, cell_m),
         land,
     })
-}
-
-/// What a share of places other than half takes from the median, hundredths of a dB: one-sided normal quantiles.
-fn spread_shift_cdb(places_pct: f64, spread: &coverage::Spread) -> i16 {
-    let z = match places_pct as u32 {
-        90 => 1.2816,
-        95 => 1.6449,
-        _ => 0.0,
-    };
-    // The location spread at 10 m over 100 m squares, taken with the model's error.
-    (100.0 * z * spread.model_error_db.hypot(2.0)) as i16
-}
-
-fn people_by_class(world: &dyn World, raster: &coverage::FieldRaster) -> [f64; 7] {
-    let mut out = [0.0; 7];
-    let Some(people) = world.people() else { return out };
-    for (at, count) in people.cells() {
-        let Some(field) = raster.at(at) else { continue };
-        let class = EDGES
-            .iter()
-            .rposition(|(from, ..)| from.is_none_or(|f| field >= f))
-            .unwrap_or(0);
-        out[class] += count;
-    }
-    out
 }
 
 fn cells(grid: &terrain::Grid, position: quantity::Position) -> Option<(f64, f64)> {
@@ -276,15 +244,6 @@ fn people_of(world: &dyn World, place: &station::place::Place) -> Option<f64> {
             .and_then(|p| p.people)
     };
     place.people.map(f64::from).or_else(known)
-}
-
-/// A number in hand, with its sign.
-pub fn signed(number: f64, unit: Unit, locale: &Locale) -> assess::said::Shown {
-    let mut shown = show_number(number, unit, locale);
-    if number > 0.0 {
-        shown.text.insert(0, '+');
-    }
-    shown
 }
 
 /// A scale bar of round kilometres, about a fifth of the map wide.

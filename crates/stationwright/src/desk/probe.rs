@@ -73,7 +73,7 @@ pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Pro
         x,
         y,
         field: unit(at.field_dbuv_m, Unit::DbuvPerMetre),
-        in_hand: Some(picture::signed(at.margin_db, Unit::Decibel, locale)),
+        in_hand: Some(assess::say::signed(at.margin_db, Unit::Decibel, locale)),
         short: at.margin_db < 0.0,
         wanted: Some(Wanted {
             value: at.threshold.wanted_dbuv_m,
@@ -87,7 +87,7 @@ pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Pro
                 .text("field", joined(&unit(second.field_dbuv_m, Unit::DbuvPerMetre)))
                 .text(
                     "more",
-                    joined(&picture::signed(second.more_db, Unit::Decibel, locale)),
+                    joined(&assess::say::signed(second.more_db, Unit::Decibel, locale)),
                 );
             words::said(&message, words::Language::English)
         }),

@@ -2,17 +2,16 @@
 
 use super::view::language;
 use crate::office::{Assessed, Office};
+use assess::pen::Pen;
 use assess::proofs::studio::Need;
 use assess::proofs::studio::flow::{self, Flow, Hears, Source, SourceKind, SourceLevel};
-use assess::say::{joined, show_number};
 use assess::unit::Unit;
-use quantity::Locale;
 use server::studio::{
     Hearing, HearsRow, HearsTable, RackItem, Studio, StudioBus, StudioOutput, StudioRack, StudioSource,
     StudioSymbol, StudioWire,
 };
 use station::shelf::ItemKind;
-use words::{Language, Message, WordsError, say_best};
+use words::{Message, WordsError};
 
 /// Bus of the programme, as a place in the list.
 const PROGRAMME: usize = 0;
@@ -21,31 +20,9 @@ const MONITOR: usize = 1;
 /// The first clean feed; the others follow.
 const CLEAN_FEEDS: usize = 2;
 
-#[derive(Clone, Copy)]
-struct Pen<'a> {
-    office: &'a Office,
-    assessed: &'a Assessed,
-    language: Language,
-    locale: &'static Locale,
-}
-
-impl Pen<'_> {
-    fn text(self, message: &Message) -> Result<String, WordsError> {
-        Ok(say_best(message, self.language)?.text)
-    }
-
-    fn word(self, code: &'static str) -> Result<String, WordsError> {
-        self.text(&Message::new(code))
-    }
-
-    fn joined(self, number: f64, unit: Unit) -> String {
-        joined(&show_number(number, unit, self.locale))
-    }
-
-    fn lacking(self, need: Need) -> Result<String, WordsError> {
-        let what = need.word().replace('_', "-");
-        self.text(&Message::new("studio-lacks").tag("what", what))
-    }
+fn lacking(pen: Pen, need: Need) -> Result<String, WordsError> {
+    let what = need.word().replace('_', "-");
+    pen.text(&Message::new("studio-lacks").tag("what", what))
 }
 
 /// The studio of a station.
@@ -53,28 +30,22 @@ impl Pen<'_> {
 /// # Errors
 /// [`WordsError`] for a sentence that is missing: a fault of ours.
 pub fn studio(office: &Office, assessed: &Assessed) -> Result<Studio, WordsError> {
-    let language = language(assessed);
-    let pen = Pen {
-        office,
-        assessed,
-        language,
-        locale: language.locale(),
-    };
+    let pen = Pen::of(language(assessed));
     let case = office.case(&assessed.file, &assessed.document, &assessed.station);
     let flow = flow::flow(&case, &assessed.outcome.studio);
     Ok(Studio {
-        console: console(pen)?,
+        console: console(office, assessed, pen)?,
         sources: flow
             .sources
             .iter()
             .map(|s| source(&flow, s, pen))
             .collect::<Result<_, _>>()?,
         buses: buses(&flow, pen)?,
-        outputs: outputs(&flow, pen)?,
+        outputs: outputs(&flow, assessed, pen)?,
         hears: hears(&flow, pen)?,
         racks: flow::racks(&case, &assessed.outcome.studio)
             .iter()
-            .map(|r| rack(r, pen))
+            .map(|r| rack(office, assessed, r, pen))
             .collect::<Result<_, _>>()?,
     })
 }
@@ -86,9 +57,9 @@ fn shelf_name(office: &Office, id: &str) -> String {
         .map_or_else(|| id.to_owned(), |s| s.name.clone())
 }
 
-fn console(pen: Pen<'_>) -> Result<String, WordsError> {
-    let items = pen.assessed.station.items.iter();
-    let names = items.filter_map(|i| pen.office.shelf.get(&i.shelf));
+fn console(office: &Office, assessed: &Assessed, pen: Pen) -> Result<String, WordsError> {
+    let items = assessed.station.items.iter();
+    let names = items.filter_map(|i| office.shelf.get(&i.shelf));
     let name = names
         .filter(|s| s.kind == ItemKind::Console)
         .map(|s| s.name.clone())
@@ -96,7 +67,7 @@ fn console(pen: Pen<'_>) -> Result<String, WordsError> {
     name.map_or_else(|| pen.word("studio-no-console"), Ok)
 }
 
-fn name(source: &Source, pen: Pen<'_>) -> Result<String, WordsError> {
+fn name(source: &Source, pen: Pen) -> Result<String, WordsError> {
     let kind = match source.kind {
         SourceKind::Host => "host",
         SourceKind::Guest => "guest",
@@ -112,12 +83,12 @@ fn name(source: &Source, pen: Pen<'_>) -> Result<String, WordsError> {
     pen.text(&message.tag("kind", kind))
 }
 
-fn source(flow: &Flow, source: &Source, pen: Pen<'_>) -> Result<StudioSource, WordsError> {
+fn source(flow: &Flow, source: &Source, pen: Pen) -> Result<StudioSource, WordsError> {
     let level = source.level.map(|level| match level {
         SourceLevel::Dbu(dbu) => pen.joined(dbu, Unit::Dbu),
         SourceLevel::Dbfs(dbfs) => pen.joined(dbfs, Unit::Dbfs),
     });
-    let lacking = source.lacks.map(|need| pen.lacking(need)).transpose()?;
+    let lacking = source.lacks.map(|need| lacking(pen, need)).transpose()?;
     let on_feeds: Vec<(usize, bool)> = flow
         .away()
         .filter_map(|listener| {
@@ -147,7 +118,7 @@ fn source(flow: &Flow, source: &Source, pen: Pen<'_>) -> Result<StudioSource, Wo
         },
         input: source.input.map(|n| n.to_string()),
         gain: source.gain_db.map(|db| {
-            let shown = super::picture::signed(db, Unit::Decibel, pen.locale);
+            let shown = pen.signed(db, Unit::Decibel);
             shown.text
         }),
         routed: [PROGRAMME, MONITOR]
@@ -160,7 +131,7 @@ fn source(flow: &Flow, source: &Source, pen: Pen<'_>) -> Result<StudioSource, Wo
     })
 }
 
-fn buses(flow: &Flow, pen: Pen<'_>) -> Result<Vec<StudioBus>, WordsError> {
+fn buses(flow: &Flow, pen: Pen) -> Result<Vec<StudioBus>, WordsError> {
     let mut out = vec![
         StudioBus {
             letter: pen.word("studio-bus-programme-letter")?,
@@ -181,8 +152,8 @@ fn buses(flow: &Flow, pen: Pen<'_>) -> Result<Vec<StudioBus>, WordsError> {
     Ok(out)
 }
 
-fn outputs(flow: &Flow, pen: Pen<'_>) -> Result<Vec<StudioOutput>, WordsError> {
-    let studio = &pen.assessed.outcome.studio;
+fn outputs(flow: &Flow, assessed: &Assessed, pen: Pen) -> Result<Vec<StudioOutput>, WordsError> {
+    let studio = &assessed.outcome.studio;
     let counted = |need: Need| {
         let count = studio.count(need)?;
         let message = Message::new("studio-of-needed")
@@ -274,7 +245,7 @@ fn outputs(flow: &Flow, pen: Pen<'_>) -> Result<Vec<StudioOutput>, WordsError> {
     Ok(out)
 }
 
-fn hears(flow: &Flow, pen: Pen<'_>) -> Result<HearsTable, WordsError> {
+fn hears(flow: &Flow, pen: Pen) -> Result<HearsTable, WordsError> {
     let cells = |hears: &dyn Fn(&Source) -> Hears| -> Vec<Hearing> {
         flow.sources.iter().map(|s| hearing(hears(s))).collect()
     };
@@ -318,8 +289,8 @@ fn hearing(hears: Hears) -> Hearing {
     }
 }
 
-fn rack(rack: &flow::Rack, pen: Pen<'_>) -> Result<StudioRack, WordsError> {
-    let station = &pen.assessed.station;
+fn rack(office: &Office, assessed: &Assessed, rack: &flow::Rack, pen: Pen) -> Result<StudioRack, WordsError> {
+    let station = &assessed.station;
     let room = station.rooms.iter().find(|r| r.tag == rack.place);
     let site = station.site(room.map_or(rack.place.as_str(), |r| r.site.as_str()));
     let title = Message::new("studio-rack")
@@ -338,7 +309,7 @@ fn rack(rack: &flow::Rack, pen: Pen<'_>) -> Result<StudioRack, WordsError> {
             .map(|(shelf, units)| {
                 used += units;
                 RackItem {
-                    name: shelf_name(pen.office, shelf),
+                    name: shelf_name(office, shelf),
                     units: *units,
                     over: used > rack.units,
                 }

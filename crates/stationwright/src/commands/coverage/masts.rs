@@ -76,7 +76,7 @@ fn hill_line(found: &Found, i: usize, hill: &MastCell, language: Language) -> St
         .zip(&hill.margin_db)
         .map(|(place, margin)| {
             let margin = margin.map_or("–".into(), |db| {
-                joined(&crate::desk::picture::signed(db, Unit::Decibel, locale))
+                joined(&assess::say::signed(db, Unit::Decibel, locale))
             });
             format!("{} {margin}", place.name)
         })

@@ -160,7 +160,7 @@ fn told(
 ) -> String {
     let locale = language.locale();
     let shown = |number: f64, unit: Unit| joined(&show_number(number, unit, locale));
-    let signed = |db: f64| joined(&crate::desk::picture::signed(db, Unit::Decibel, locale));
+    let signed = |db: f64| joined(&assess::say::signed(db, Unit::Decibel, locale));
     let climate = Message::new("second-climate").tag("climate", ask.climate.to_string());
     let head = Message::new("second-head")
         .text("emission", both.emission.as_str())

@@ -1,8 +1,9 @@
 //! Best place on a mast for a licence mask and two places to serve, against every place of a 10° × 5 cm grid: on a pole and on a
 //! triangular lattice (invented station).
 //!
-//!     cargo run --release -q -p antenna --example mast_place
+//!     cargo run --release -q -p wires-bench place
 
+use crate::processor_s;
 use std::time::Instant;
 
 use antenna::direction::{Direction, Plane};
@@ -12,7 +13,7 @@ use antenna::mount::{
     Found, Grid, Mast, MastPlace, MountError, MountPlan, WireElement, Wish, best_place, brute_force,
 };
 
-fn main() -> Result<(), Box<dyn std::error::Error>> {
+pub fn run() -> Result<(), Box<dyn std::error::Error>> {
     let freq_mhz = 98.0;
     let lattice = Mast::Lattice {
         legs: 3,
@@ -112,20 +113,4 @@ fn from_nothing_s(plan: &MountPlan, feed: &Feed, wish: &Wish) -> Result<f64, Mou
         );
     }
     Ok((processor_s() - before) / 8.0)
-}
-
-/// Processor time of this process so far, s: on a busy machine truer than the clock. NaN where the kernel does not tell.
-fn processor_s() -> f64 {
-    let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
-    let after_name = stat.rsplit_once(')').map_or("", |(_, rest)| rest);
-    let ticks = |field: usize| {
-        after_name
-            .split_whitespace()
-            .nth(field)
-            .and_then(|t| t.parse::<f64>().ok())
-    };
-    // Fields 14 and 15 of the whole line, in hundredths.
-    ticks(11)
-        .zip(ticks(12))
-        .map_or(f64::NAN, |(user, system)| (user + system) / 100.0)
 }
