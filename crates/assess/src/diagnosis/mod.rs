@@ -82,6 +82,8 @@ pub struct FieldRead {
     pub healthy_dbuv_m: f64,
     /// It was read before.
     pub before: bool,
+    /// The field read, over that of a healthy station, dB.
+    pub off_db: f64,
 }
 
 /// Faults that these readings cannot part, weighed together.
@@ -301,13 +303,17 @@ impl Weighing<'_> {
     }
 
     fn fields(&self, test: &FieldTest, read: &[usize]) -> Vec<FieldRead> {
-        let of = |(reading, &point): (&station::readings::PointReading, &usize)| FieldRead {
-            point,
-            field_dbuv_m: reading.field.dbuv_m(),
-            healthy_dbuv_m: reading
-                .before
-                .map_or(self.points[point].field_dbuv_m, |b| b.dbuv_m()),
-            before: reading.before.is_some(),
+        let of = |(reading, &point): (&station::readings::PointReading, &usize)| {
+            let field_dbuv_m = reading.field.dbuv_m();
+            let before = reading.before.map(|b| b.dbuv_m());
+            let healthy_dbuv_m = before.unwrap_or(self.points[point].field_dbuv_m);
+            FieldRead {
+                point,
+                field_dbuv_m,
+                healthy_dbuv_m,
+                before: before.is_some(),
+                off_db: field_dbuv_m - healthy_dbuv_m,
+            }
         };
         test.points.iter().zip(read).map(of).collect()
     }
@@ -316,7 +322,7 @@ impl Weighing<'_> {
         let errors = &self.errors;
         let meter = |power: quantity::Power| Reading::alone(10.0 * power.w().log10(), errors.meters_db);
         let field = |f: &FieldRead| {
-            let dbw = self.library.row(0)[f.point + 2] + f.field_dbuv_m - f.healthy_dbuv_m;
+            let dbw = self.library.row(0)[f.point + 2] + f.off_db;
             let reading = if f.before {
                 Reading::alone(dbw, std::f64::consts::SQRT_2 * errors.repeat_db)
             } else {

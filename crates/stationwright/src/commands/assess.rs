@@ -1,12 +1,12 @@
 //! `stationwright assess`: the whole proof on the terminal.
 
+use super::watched;
 use crate::office::{Assessed, Office, OfficeError, read, today};
 use assess::finding::Severity;
 use assess::said::{SaidFinding, Sheet};
 use assess::say::joined;
-use coverage::{Control, Progress};
+use coverage::Control;
 use folder::StationFile;
-use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -54,15 +54,8 @@ pub fn assess_folder(path: &Path) -> Result<(Office, Assessed), OfficeError> {
     let file = StationFile::open(path)?;
     let document = read(&file)?;
     let office = Office::open(file.folder(), document, today())?;
-    let bar = std::io::stderr()
-        .is_terminal()
-        .then(|| indicatif::ProgressBar::new(0));
-    let show = |p: Progress| {
-        if let Some(bar) = &bar {
-            bar.set_length(p.total);
-            bar.set_position(p.done);
-        }
-    };
+    let bar = watched::bar();
+    let show = |p| watched::show(bar.as_ref(), p);
     let control = Control {
         progress: Some(&show),
         ..Control::quiet()

@@ -190,7 +190,7 @@ impl Told<'_> {
             ];
             if let Some(f) = field {
                 cells.push(self.shown(f.field_dbuv_m, Unit::DbuvPerMetre));
-                cells.push(self.shown(f.field_dbuv_m - f.healthy_dbuv_m, Unit::Decibel));
+                cells.push(self.shown(f.off_db, Unit::Decibel));
             }
             lines.push(row(cells));
         }

@@ -12,6 +12,29 @@ use words::{Language, Message};
 /// matrix, may take a second. Whatever it would have written is whole or not there.
 const GRACE: Duration = Duration::from_millis(80);
 
+/// A bar where somebody looks.
+pub fn bar() -> Option<ProgressBar> {
+    std::io::stderr().is_terminal().then(|| {
+        let bar = ProgressBar::new(0);
+        if let Ok(style) = ProgressStyle::with_template("{wide_bar} {percent} % {msg}") {
+            bar.set_style(style);
+        }
+        bar
+    })
+}
+
+/// Shows how far work is, and what is left.
+pub fn show(bar: Option<&ProgressBar>, p: Progress) {
+    if let Some(bar) = bar {
+        bar.set_length(p.total);
+        bar.set_position(p.done);
+        bar.set_message(
+            p.left
+                .map_or(String::new(), |left| format!("{} s", left.as_secs())),
+        );
+    }
+}
+
 /// Work that is watched.
 pub struct Watched {
     bar: Option<ProgressBar>,
@@ -27,13 +50,7 @@ struct Flags {
 impl Watched {
     /// Begins to listen for Ctrl-C; shows a bar where somebody looks.
     pub fn begin() -> Watched {
-        let bar = std::io::stderr().is_terminal().then(|| {
-            let bar = ProgressBar::new(0);
-            if let Ok(style) = ProgressStyle::with_template("{wide_bar} {percent} % {msg}") {
-                bar.set_style(style);
-            }
-            bar
-        });
+        let bar = bar();
         let flags = Arc::new(Flags::default());
         listen(flags.clone(), bar.clone());
         Watched { bar, flags }
@@ -41,16 +58,7 @@ impl Watched {
 
     /// Does the work and takes the bar away.
     pub fn work<T>(&self, work: impl FnOnce(&Control<'_>) -> T) -> T {
-        let show = |p: Progress| {
-            if let Some(bar) = &self.bar {
-                bar.set_length(p.total);
-                bar.set_position(p.done);
-                bar.set_message(
-                    p.left
-                        .map_or(String::new(), |left| format!("{} s", left.as_secs())),
-                );
-            }
-        };
+        let show = |p: Progress| show(self.bar.as_ref(), p);
         let control = Control {
             progress: Some(&show),
             cancel: Some(&self.flags.stop),
