@@ -108,6 +108,8 @@ const CAUSES: &[Cause] = &[
     cause("ST 19", "", |b| b.shelf("console-10", "audio.gain", "60 dB")),
     cause("ST 20", "PLAY1", |b| b.set("items.PLAY1.shelf", "playout-used")),
     cause("LK 01", "", |b| b.remove("hops.L1")),
+    // A way in reserve is none by itself.
+    cause("LK 01", "", |b| b.set("hops.L1.role", "reserve")),
     cause("LK 02", "L1", |b| {
         b.set("hops.L1.to_height", "1 m above ground")
             .set("hops.L1.from_height", "1 m above ground")
@@ -124,6 +126,11 @@ const CAUSES: &[Cause] = &[
     }),
     cause("LK 05", "L1", |b| b.remove("hops.L1.dish")),
     cause("LK 06", "L1", |b| b.set("hops.L1.frequency", "5.8 GHz")),
+    cause("LK 06", "L1", |b| {
+        b.set("hops.L1.way", "fibre")
+            .set("hops.L1.equipment", "modem-mobile")
+            .set("hops.L1.leased_availability", "99.99 %")
+    }),
     cause("LK 07", "", |b| {
         b.set("hops.L1.way", "internet")
             .set("hops.L1.equipment", "codec-ip")

@@ -12,7 +12,7 @@ use serde_json::{Value as Json, json};
 use station::design::{RoomKind, Way};
 use station::edit::EditError;
 use station::place::{MastStatus, Site};
-use station::shelf::ItemKind;
+use station::shelf::{ItemKind, ShelfItem};
 
 /// A link antenna hangs this far below the top of its mast, m (common practice, no source).
 const BELOW_TOP_M: f64 = 1.0;
@@ -47,7 +47,8 @@ pub struct LinkChoice {
     stated: (bool, bool),
 }
 
-/// The ways that the search chooses from: those of the first hop that the file leaves open, or of the one that is missing.
+/// The ways that the search chooses from: those of the first hop that the file leaves open, or of the main one that is
+/// missing.
 /// There is always one, if only the one that writes nothing.
 ///
 /// # Errors
@@ -61,7 +62,7 @@ pub fn ways(around: &Case, draft: &Draft) -> Result<Vec<LinkChoice>, EditError> 
     let open = open_hops(&case);
     let (tag, way, from, to) = match open.into_iter().next() {
         Some(first) => first,
-        None if case.station.hops.is_empty() => match ends(&case) {
+        None if case.station.main_hop().is_none() => match ends(&case) {
             Some((from, to)) => (draft.fresh("L1"), None, from.tag.clone(), to.tag.clone()),
             None => return Ok(nothing()),
         },
@@ -234,33 +235,38 @@ fn candidates(case: &Case, way: Option<Way>, from: &Site, to: &Site) -> Vec<Cand
             }
         }
     }
+    // A fibre is there or it is not: only where the file says so. The other two can be had.
     let leased = match way {
-        None => Some(Way::Internet),
-        Some(w @ (Way::Internet | Way::Fibre | Way::MobileData)) => Some(w),
-        Some(_) => None,
+        None => vec![Way::Internet, Way::MobileData],
+        Some(w @ (Way::Internet | Way::Fibre | Way::MobileData)) => vec![w],
+        Some(_) => Vec::new(),
     };
-    for codec in leased.into_iter().flat_map(|_| case.shelf.of(ItemKind::Codec)) {
-        let word = leased.map_or("internet", |w| w.word());
-        all.extend(sell(codec).map(|price| Candidate {
-            price,
-            table: json!({ "way": word, "equipment": codec.id }),
+    for over in leased {
+        all.extend(codecs(case, over).filter_map(|codec| {
+            Some(Candidate {
+                price: sell(codec)?,
+                table: json!({ "way": over.word(), "equipment": codec.id }),
+            })
         }));
     }
     all
 }
 
+/// Codecs of the shelf that send over a leased way.
+fn codecs<'a>(case: &Case<'a>, over: Way) -> impl Iterator<Item = &'a ShelfItem> {
+    let sends = move |s: &&ShelfItem| s.link.as_ref().is_some_and(|l| l.sends_over(over));
+    let shelf: &'a station::Shelf = case.shelf;
+    shelf.of(ItemKind::Codec).filter(sends)
+}
+
 /// A second way, when one is asked for and none is there: the cheapest codec over mobile data.
 fn reserve(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
     let asked = case.station.brief.continuity.reserve_link == Some(true);
-    let there = case
-        .station
-        .hops
-        .iter()
-        .any(|h| h.role == Some(station::design::Role::Reserve));
+    let there = case.station.hops.iter().any(|h| !h.is_main());
     let (Some((from, to)), true, false) = (ends(case), asked, there) else {
         return Ok(());
     };
-    let Some(codec) = cheapest(case.shelf.of(ItemKind::Codec)) else {
+    let Some(codec) = cheapest(codecs(case, Way::MobileData)) else {
         return Ok(());
     };
     let tag = draft.fresh("L2");

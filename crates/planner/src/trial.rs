@@ -53,7 +53,8 @@ pub struct Trial {
     pub text: Text,
     /// Its numbers.
     pub outcome: Outcome,
-    /// Findings that forbid it: errors of transmitter, feeder, antenna, licence and people's safety.
+    /// Findings that forbid it: errors of transmitter, feeder, antenna, licence and people's safety, and a programme that no way
+    /// brings.
     pub blocking: Vec<Finding>,
     /// Tags of wishes that are not kept.
     pub unmet: Vec<String>,
@@ -151,7 +152,7 @@ pub fn judge(
         .into_iter()
         .filter(|f| {
             f.severity == Severity::Error
-                && ["TX", "FD", "AN", "LI", "SA"]
+                && ["TX", "FD", "AN", "LI", "SA", "LK 01"]
                     .iter()
                     .any(|c| f.code.starts_with(c))
         })

@@ -92,7 +92,23 @@ fn a_way_that_fails_too_often_gives_way_to_one_that_does_not() {
         brief["hops"] = json!([{ "tag": "L1", "from": "PORT", "to": "HILL", "availability": share }]);
         exact(&Asked::of(brief, &THIRTY_WITH_LINKS, None))
     };
-    let (easy, hard) = (asking("99 %"), asking("99.9 %"));
+    let (easy, hard) = (asking("97 %"), asking("99.9 %"));
     assert_ne!(way(&easy), way(&hard));
     assert!(hard.chosen.trial.capital() > easy.chosen.trial.capital());
+}
+
+/// A reserve that the brief asks for comes beside a main way, never in its stead: the same main way as without it.
+#[test]
+fn a_reserve_stands_beside_the_main_way() {
+    let stands = json!({ "status": "existing", "kind": "guyed lattice", "height": "48 m above ground", "width": "0.3 m" });
+    let brief = studio_in_the_port(stands);
+    let mut with_reserve = brief.clone();
+    with_reserve["brief"]["continuity"] = json!({ "reserve_link": true });
+    let alone = Asked::of(brief, &THIRTY_WITH_LINKS, None).answered(plan);
+    let both = exact(&Asked::of(with_reserve, &THIRTY_WITH_LINKS, None));
+    assert_eq!(way(&both), way(&alone));
+    let link = &both.chosen.trial.outcome.link;
+    assert_eq!(link.missing, None);
+    assert_eq!(link.hops.iter().filter(|h| h.reserve).count(), 1);
+    assert!(link.hops.iter().all(|h| h.sends != Some(false)));
 }

@@ -333,6 +333,7 @@ pub fn fill(document: &Node) -> Node {
         .at("currency")
         .and_then(text_of)
         .unwrap_or_else(|| "EUR".to_owned());
+    lay_mobile_ways(&mut filled);
     for default in DEFAULTS {
         let steps: Vec<&str> = default.path.split('.').collect();
         lay(&mut filled, &steps, &assumed(default, &currency));
@@ -402,23 +403,41 @@ fn lay_lattices(document: &mut Node) {
                 "why": why,
                 "mark": P.word(),
             });
-            lay_in_site(document, index, key, &value);
+            lay_in(document, "sites", index, &["mast", key], &value);
         }
     }
 }
 
-fn lay_in_site(document: &mut Node, index: usize, key: &str, value: &Json) {
+/// A mobile network promises nothing and is full when much happens: a way over it works for less of the year than a line.
+fn lay_mobile_ways(document: &mut Node) {
+    let Some(Value::List(hops)) = document.get("hops").map(|h| &h.value) else {
+        return;
+    };
+    let mobile: Vec<bool> = hops
+        .iter()
+        .map(|h| h.get("way").and_then(text_of).as_deref() == Some("mobile data"))
+        .collect();
+    let usual = json!({
+        "assumed": "98 %", "low": "95 %", "high": "99.5 %", "why": "why-a-mobile-network-promises-nothing", "mark": P.word(),
+    });
+    for index in (0..mobile.len()).filter(|i| mobile[*i]) {
+        lay_in(document, "hops", index, &["leased_availability"], &usual);
+    }
+}
+
+/// Lays a value into one of a list's tables.
+fn lay_in(document: &mut Node, list: &str, index: usize, steps: &[&str], value: &Json) {
     let Value::Table(entries) = &mut document.value else {
         return;
     };
-    let sites = entries
+    let items = entries
         .iter_mut()
-        .find(|e| e.key == "sites")
+        .find(|e| e.key == list)
         .map(|e| &mut e.node.value);
-    if let Some(Value::List(sites)) = sites
-        && let Some(site) = sites.get_mut(index)
+    if let Some(Value::List(items)) = items
+        && let Some(item) = items.get_mut(index)
     {
-        lay(site, &["mast", key], value);
+        lay(item, steps, value);
     }
 }
 

@@ -232,6 +232,13 @@ crate::choice! {
     }
 }
 
+impl Hop {
+    /// It belongs to the way that carries the programme, not to one that waits in reserve.
+    pub fn is_main(&self) -> bool {
+        self.role != Some(Role::Reserve)
+    }
+}
+
 impl ItemStatus {
     /// Whether it must be paid for.
     pub fn is_bought(self) -> bool {

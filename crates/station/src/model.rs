@@ -90,6 +90,10 @@ impl Station {
     pub fn site(&self, tag: &str) -> Option<&Site> {
         self.sites.iter().find(|s| s.tag == tag)
     }
+    /// The first hop of the programme's main way.
+    pub fn main_hop(&self) -> Option<&Hop> {
+        self.hops.iter().find(|h| h.is_main())
+    }
     /// The antenna with a tag.
     pub fn antenna(&self, tag: &str) -> Option<&Antenna> {
         self.antennas.iter().find(|a| a.tag == tag)

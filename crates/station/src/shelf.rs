@@ -473,12 +473,21 @@ crate::record! {
         pub threshold: Option<Power>,
         /// The most that may be radiated in this band, EIRP.
         pub eirp_at_most: Option<quantity::Eirp>,
+        /// Ways that a codec sends over; any leased one when absent.
+        pub over: Vec<crate::design::Way>,
         /// Bit rate it needs.
         pub bitrate: Option<Bitrate>,
         /// Delay through both ends.
         pub delay: Option<quantity::Duration>,
         /// Hours between failures, on average.
         pub hours_between_failures: Option<f64>,
+    }
+}
+
+impl LinkRatings {
+    /// Whether it can send over a way that is leased.
+    pub fn sends_over(&self, way: crate::design::Way) -> bool {
+        self.over.is_empty() || self.over.contains(&way)
     }
 }
 

@@ -16,22 +16,19 @@ pub const MARGIN_WANTED_DB: f64 = 20.0;
 pub fn figures(case: &Case, outcome: &Outcome) -> Vec<Figure> {
     let mut out: Vec<Figure> = outcome.link.hops.iter().flat_map(|h| hop(case, h)).collect();
     if let Some(ratio) = outcome.link.availability_ratio {
-        out.push(
-            Figure::new(
-                "link.availability",
-                Stage::Link,
-                Message::new("fig-link-availability"),
-                Value::of(100.0 * ratio, Unit::FinePercent),
-                &AVAILABILITY,
-            )
-            .using_all(
-                outcome
-                    .link
-                    .hops
-                    .iter()
-                    .map(|h| Input::Figure(format!("link.{}.availability", h.tag))),
-            ),
-        );
+        let hops = outcome.link.hops.iter();
+        let figure = Figure::new(
+            "link.availability",
+            Stage::Link,
+            Message::new("fig-link-availability"),
+            Value::of(100.0 * ratio, Unit::FinePercent),
+            &AVAILABILITY,
+        )
+        .using_all(hops.map(|h| Input::Figure(format!("link.{}.availability", h.tag))));
+        out.push(match outcome.link.wanted_ratio {
+            Some(wanted) => against(figure, ratio, wanted),
+            None => figure,
+        });
     }
     out
 }
@@ -70,14 +67,11 @@ fn hop(case: &Case, check: &HopCheck) -> Vec<Figure> {
         value,
         method,
     );
-    if let (Some(there), Some(wanted)) = (check.availability_ratio, check.wanted_ratio) {
-        figure = figure
-            .using(stated(&format!("hops.{}.availability", check.tag)))
-            .margin(
-                Value::of(100.0 * (there - wanted), Unit::FinePercent),
-                Value::of(100.0 * wanted, Unit::FinePercent),
-                Message::new("whose-brief"),
-            );
+    // What is asked is asked of the main way and its reserve together: a reserve by itself owes nothing.
+    if let (Some(there), Some(wanted), false) = (check.availability_ratio, check.wanted_ratio, check.reserve)
+    {
+        let figure_of_hop = figure.using(stated(&format!("hops.{}.availability", check.tag)));
+        figure = against(figure_of_hop, there, wanted);
     }
     out.push(figure);
     if let Some(delay) = check.delay_s {
@@ -90,6 +84,15 @@ fn hop(case: &Case, check: &HopCheck) -> Vec<Figure> {
         ));
     }
     out
+}
+
+/// A share of the year with what is in hand against the one asked.
+fn against(figure: Figure, there: f64, wanted: f64) -> Figure {
+    figure.margin(
+        Value::of(100.0 * (there - wanted), Unit::FinePercent),
+        Value::of(100.0 * wanted, Unit::FinePercent),
+        Message::new("whose-brief"),
+    )
 }
 
 /// A rating of a hop's radio or dish, as an input.

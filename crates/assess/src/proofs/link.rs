@@ -10,7 +10,7 @@ use propagation::hop::{
 use propagation::p530::{ClearanceRule, MultipathForm};
 use propagation::p1812::Polarisation;
 use propagation::vegetation::foliage_loss_db;
-use station::design::{Hop, ObstacleKind, Role, Way};
+use station::design::{Hop, ObstacleKind, Way};
 use station::place::Site;
 
 /// Refractivity gradient in the lowest 65 m not exceeded 1 % of the year, N/km: no map at hand. From memory of P.453 maps
@@ -24,12 +24,25 @@ const STEP_M: f64 = 50.0;
 pub struct Outcome {
     /// One for each hop, in the order of the file.
     pub hops: Vec<HopCheck>,
-    /// Studio and transmitter stand on different sites and no hop joins them: their tags.
-    pub missing: Option<(String, String)>,
+    /// Share of the year asked of the whole, 0 to 1: the most that is asked of a hop of the main way.
+    pub wanted_ratio: Option<f64>,
+    /// Studio and transmitter stand on different sites and no main way joins them.
+    pub missing: Option<Missing>,
     /// Share of the year the programme arrives, all ways together, 0 to 1.
     pub availability_ratio: Option<f64>,
     /// Studio to transmitter delay of the main way, s.
     pub delay_s: Option<f64>,
+}
+
+/// A main way that is not there.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Missing {
+    /// Tag of the studio's site.
+    pub from: String,
+    /// Tag of the transmitter's site.
+    pub to: String,
+    /// A way in reserve joins them: it stands in for nothing.
+    pub reserve_joins: bool,
 }
 
 /// One hop.
@@ -41,6 +54,8 @@ pub struct HopCheck {
     pub way: Option<Way>,
     /// It waits in reserve.
     pub reserve: bool,
+    /// Its equipment sends over this way; `None` where the shelf does not know the equipment, or a radio does it.
+    pub sends: Option<bool>,
     /// The radio path.
     pub radio: Option<Result<RadioCheck, HopFault>>,
     /// Share of the year it works, 0 to 1.
@@ -142,7 +157,9 @@ pub enum HopFault {
 pub fn evaluate(case: &Case) -> Outcome {
     let hops: Vec<HopCheck> = case.station.hops.iter().map(|hop| check(case, hop)).collect();
     let main = hops.iter().find(|h| !h.reserve);
+    let wanted = hops.iter().filter(|h| !h.reserve).filter_map(|h| h.wanted_ratio);
     Outcome {
+        wanted_ratio: wanted.reduce(f64::max),
         missing: missing(case),
         availability_ratio: together(&hops),
         delay_s: main.and_then(|h| h.delay_s),
@@ -166,7 +183,7 @@ fn together(hops: &[HopCheck]) -> Option<f64> {
     }
 }
 
-fn missing(case: &Case) -> Option<(String, String)> {
+fn missing(case: &Case) -> Option<Missing> {
     let studio = case
         .station
         .rooms
@@ -180,20 +197,30 @@ fn missing(case: &Case) -> Option<(String, String)> {
     if studio.site == antenna.site {
         return None;
     }
-    // Follow the hops from the studio's site.
-    let mut reached = vec![studio.site.as_str()];
-    loop {
-        let next = case
-            .station
-            .hops
-            .iter()
-            .find(|h| reached.contains(&h.from.as_str()) && !reached.contains(&h.to.as_str()));
-        match next {
-            Some(hop) => reached.push(&hop.to),
-            None => break,
-        }
+    let joined = |with_reserve: bool| {
+        let hops = &case.station.hops;
+        joins(
+            (&studio.site, &antenna.site),
+            hops.iter().filter(|h| with_reserve || h.is_main()),
+        )
+    };
+    (!joined(false)).then(|| Missing {
+        from: studio.site.clone(),
+        to: antenna.site.clone(),
+        reserve_joins: joined(true),
+    })
+}
+
+/// Whether hops lead from one site to another.
+fn joins<'a>((from, to): (&str, &str), hops: impl Iterator<Item = &'a Hop> + Clone) -> bool {
+    let mut reached = vec![from];
+    while let Some(hop) = hops
+        .clone()
+        .find(|h| reached.contains(&h.from.as_str()) && !reached.contains(&h.to.as_str()))
+    {
+        reached.push(&hop.to);
     }
-    (!reached.contains(&antenna.site.as_str())).then(|| (studio.site.clone(), antenna.site.clone()))
+    reached.contains(&to)
 }
 
 fn check(case: &Case, hop: &Hop) -> HopCheck {
@@ -213,7 +240,11 @@ fn check(case: &Case, hop: &Hop) -> HopCheck {
     HopCheck {
         tag: hop.tag.clone(),
         way,
-        reserve: hop.role == Some(Role::Reserve),
+        reserve: !hop.is_main(),
+        sends: way
+            .filter(|w| matches!(w, Way::Internet | Way::Fibre | Way::MobileData))
+            .zip(equipment)
+            .map(|(way, link)| link.sends_over(way)),
         availability_ratio: path,
         wanted_ratio: hop.availability.value().map(|p| p.pct() / 100.0),
         delay_s: equipment

@@ -38,6 +38,7 @@ why-dipoles-on-a-pole-all-round = dipoles on a pole, all round
 why-equal-power-in-both-halves = equal power in both halves
 why-less-than-nine-hours-a-year = less than nine hours a year
 why-short-lines-at-both-ends = short lines at both ends
+why-a-mobile-network-promises-nothing = a mobile network promises nothing, and is full when much happens
 why-a-usual-access-line-without-promise = a usual access line without promise
 why-the-inner-conductor-on-a-warm-day = the inner conductor on a warm day at work
 why-a-panel-is-usually-a-little-higher = a panel is usually a little higher than the face is wide

@@ -38,6 +38,7 @@ why-dipoles-on-a-pole-all-round = des dipôles sur un poteau, tout autour
 why-equal-power-in-both-halves = puissance égale dans les deux moitiés
 why-less-than-nine-hours-a-year = moins de neuf heures par an
 why-short-lines-at-both-ends = des lignes courtes aux deux bouts
+why-a-mobile-network-promises-nothing = un réseau mobile ne promet rien et sature quand il se passe quelque chose
 why-a-usual-access-line-without-promise = une ligne d’accès usuelle, sans promesse
 why-the-inner-conductor-on-a-warm-day = le conducteur intérieur en service un jour chaud
 why-a-panel-is-usually-a-little-higher = un panneau est d’ordinaire un peu plus haut que la face n’est large

@@ -18,14 +18,8 @@ pub static RULE: Rule = Rule {
 
 fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let mut found = Vec::new();
-    let wanted = look
-        .outcome
-        .link
-        .hops
-        .iter()
-        .filter_map(|h| h.wanted_ratio)
-        .reduce(f64::max);
-    let (Some(there), Some(wanted)) = (look.outcome.link.availability_ratio, wanted) else {
+    let link = &look.outcome.link;
+    let (Some(there), Some(wanted)) = (link.availability_ratio, link.wanted_ratio) else {
         return found;
     };
     if there < wanted {
@@ -33,8 +27,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             .amount("there", 100.0 * there, Digits::Decimals(2), "%")
             .amount("wanted", 100.0 * wanted, Digits::Decimals(2), "%");
         let mut finding = rule.finding(Stage::Link, "", says).rests_on("link.availability");
-        if let Some(main) = look.case.station.hops.first()
-            && !look.outcome.link.hops.iter().any(|h| h.reserve)
+        if let Some(main) = look.case.station.main_hop()
+            && !link.hops.iter().any(|h| h.reserve)
         {
             finding = finding.remedy(Remedy::new(
                 Message::new("lk-04-do"),

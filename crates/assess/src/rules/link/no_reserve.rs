@@ -21,7 +21,7 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         return Vec::new();
     }
     let mut finding = rule.finding(Stage::Link, "", Message::new("lk-08"));
-    if let Some(main) = look.case.station.hops.first() {
+    if let Some(main) = look.case.station.main_hop() {
         finding = finding.remedy(Remedy::new(
             Message::new("lk-04-do"),
             vec![look.case.set(

@@ -1,4 +1,4 @@
-//! LK 01: Studio and transmitter stand on different sites and no hop joins them.
+//! LK 01: Studio and transmitter stand on different sites and no main way joins them.
 
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
@@ -16,12 +16,16 @@ pub static RULE: Rule = Rule {
 };
 
 fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
-    let Some((from, to)) = &look.outcome.link.missing else {
+    let Some(missing) = &look.outcome.link.missing else {
         return Vec::new();
     };
-    let says = Message::new("lk-01")
-        .text("from", from.as_str())
-        .text("to", to.as_str());
+    let (from, to) = (missing.from.as_str(), missing.to.as_str());
+    let code = if missing.reserve_joins {
+        "lk-01-reserve"
+    } else {
+        "lk-01"
+    };
+    let says = Message::new(code).text("from", from).text("to", to);
     vec![rule.finding(Stage::Link, "", says).remedy(Remedy::new(
         Message::new("lk-01-do"),
         vec![look.case.set(

@@ -1,10 +1,12 @@
-//! LK 06: The hop's carrier lies outside the band its radio covers.
+//! LK 06: The hop's carrier lies outside the band its radio covers, or its codec does not send over such a way.
 
 use crate::figure::Stage;
-use crate::finding::{Finding, Rule, Severity};
+use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::proofs::link::HopCheck;
 use crate::rules::Look;
 use quantity::Frequency;
 use station::Mark;
+use station::shelf::{ItemKind, ShelfItem};
 use words::Message;
 
 /// LK 06.
@@ -19,6 +21,9 @@ pub static RULE: Rule = Rule {
 fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     let mut found = Vec::new();
     for check in &look.outcome.link.hops {
+        if check.sends == Some(false) {
+            found.push(elsewhere(look, rule, check));
+        }
         let Some(Ok(radio)) = &check.radio else { continue };
         if radio.in_band == Some(false) {
             let says = Message::new("lk-06")
@@ -28,4 +33,38 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         }
     }
     found
+}
+
+/// A codec that sends over other ways; the cheapest that does is offered.
+fn elsewhere(look: &Look, rule: &Rule, check: &HopCheck) -> Finding {
+    let case = look.case;
+    let hop = case.station.hops.iter().find(|h| h.tag == check.tag);
+    let name = hop
+        .and_then(|h| case.shelf.get(h.equipment.as_deref()?))
+        .map_or("", |s| &s.name);
+    let way = check.way.map_or("", |w| w.word());
+    let says = Message::new("lk-06-way")
+        .text("tag", check.tag.as_str())
+        .text("equipment", name)
+        .text("way", way);
+    let finding = rule.finding(Stage::Link, check.tag.as_str(), says);
+    let sends = |s: &&ShelfItem| {
+        s.link
+            .as_ref()
+            .zip(check.way)
+            .is_some_and(|(l, way)| l.sends_over(way))
+    };
+    let cheapest = case
+        .shelf
+        .of(ItemKind::Codec)
+        .filter(sends)
+        .filter_map(|s| Some((s, s.price.as_ref()?.sell.to_f64())))
+        .min_by(|a, b| a.1.total_cmp(&b.1));
+    match cheapest {
+        Some((other, _)) => finding.remedy(Remedy::new(
+            Message::new("lk-06-way-do").text("equipment", other.name.as_str()),
+            vec![case.set(&format!("hops.{}.equipment", check.tag), other.id.as_str())],
+        )),
+        None => finding,
+    }
 }

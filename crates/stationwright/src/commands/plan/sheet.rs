@@ -31,7 +31,7 @@ fn offer(offer: &Offer) -> Value {
         "antenna_feed_loss_db": path.and_then(|p| p.radiating.as_ref().ok()).map(|r| r.feed_loss_db),
         "exposure_public_screening_m": outcome.exposure.emissions.first().map(|e| e.public_m),
         "exposure_public_m": outcome.exposure.emissions.first().map(|e| e.public_printed_m()),
-        "link_margin_db": outcome.link.hops.iter().find_map(|h| Some(h.radio.as_ref()?.as_ref().ok()?.summary.median.levels.fade_margin_db)),
+        "link_margin_db": outcome.link.hops.iter().filter(|h| !h.reserve).find_map(|h| Some(h.radio.as_ref()?.as_ref().ok()?.summary.median.levels.fade_margin_db)),
         "least_margin_db": offer.trial.least_margin_db(),
         "people_stereo": offer.trial.people(),
         "capital": outcome.money.capital.file_form(),
