@@ -124,6 +124,13 @@ const CAUSES: &[Cause] = &[
             .set("hops.L1.leased_availability", "98 %")
             .set("hops.L1.availability", "99.9 %")
     }),
+    // Two ways over one network fail together: the reserve comes over another.
+    cause("LK 04", "", |b| {
+        b.set("hops.L1.way", "mobile data")
+            .set("hops.L1.equipment", "modem-mobile")
+            .set("hops.L1.leased_availability", "98 %")
+            .set("hops.L1.availability", "99.9 %")
+    }),
     cause("LK 05", "L1", |b| b.remove("hops.L1.dish")),
     cause("LK 06", "L1", |b| b.set("hops.L1.frequency", "5.8 GHz")),
     cause("LK 06", "L1", |b| {
@@ -392,6 +399,30 @@ fn the_sound_station_has_only_cautions() {
     let judged = sound().judge(true);
     let codes: BTreeSet<&str> = judged.findings.iter().map(|f| f.code).collect();
     assert_eq!(codes, BTreeSet::from(CAUTIONS), "{:#?}", judged.sheet.findings);
+}
+
+/// Where a condition is met sooner than the licensed ERP, it is the condition that says how much more may be radiated: nobody is told
+/// to break it.
+#[test]
+fn no_more_power_is_asked_for_than_the_conditions_allow() {
+    let weak = sound().set("emissions.E1.power", "40 W");
+    let field = |bench: &Bench| {
+        let licence = bench.judge(true).outcome.licence;
+        licence.emissions[0].conditions[0].field_dbuv_m.unwrap()
+    };
+    let there = field(&weak);
+    let below = |room_db: f64| {
+        let limit = format!("{:.3} dBµV/m", there + room_db);
+        weak.clone().set("emissions.E1.licence.conditions.0.below", limit)
+    };
+    // Half a decibel is no room worth a word.
+    assert!(below(0.5).judge(true).found("LI 02", "E1").is_none());
+    let judged = below(3.0).judge(true);
+    let finding = judged.found("LI 02", "E1").unwrap();
+    let mended = below(3.0).edited(&finding.remedies[0].edits);
+    // The set power is written to a tenth of a watt: within 0.02 dB at 80 W.
+    assert!((field(&mended) - (there + 2.9)).abs() < 0.02);
+    assert!(mended.judge(true).found("LI 05", "E1").is_none());
 }
 
 /// Cautions have no remedy and no edit hides them; only what they warn of does.

@@ -57,6 +57,28 @@ fn erp_is_what_is_left_after_every_step() {
     }
 }
 
+/// Two independent ways both fail as often as the product of their shares says (probability of independent events); two over one
+/// kind of network are not independent.
+#[test]
+fn a_reserve_helps_as_far_as_it_is_independent() {
+    let main = |way: &str, works: &str| {
+        sound()
+            .set("hops.L1.way", way)
+            .set("hops.L1.equipment", "codec-ip")
+            .set("hops.L1.leased_availability", works)
+            .set(
+                "hops.L2",
+                serde_json::json!({ "from": "PORT", "to": "HILL", "way": "mobile data", "role": "reserve",
+                    "equipment": "modem-mobile", "leased_availability": "98 %" }),
+            )
+            .judge(false)
+    };
+    let by_line = number(&main("internet", "99.5 %"), "link.availability");
+    assert!((by_line - 100.0 * (1.0 - 0.005 * 0.02)).abs() < 1e-9, "{by_line}");
+    let by_mobile = number(&main("mobile data", "97 %"), "link.availability");
+    assert!((by_mobile - 98.0).abs() < 1e-9, "{by_mobile}");
+}
+
 /// Power and field go together: four times the power is 6.02 dB more field everywhere (definition of the decibel).
 #[test]
 fn four_times_the_power_is_six_decibels_more_field() {

@@ -6,6 +6,7 @@ use crate::trial::Trial;
 use assess::finding::Finding;
 use quantity::Money;
 use station::Edit;
+use words::Message;
 
 /// A brief answered.
 #[derive(Debug, Clone)]
@@ -20,6 +21,8 @@ pub struct Plan {
     pub budget: Option<Budget>,
     /// Edits that filled a brief without site, emission or wish; part of the chosen edits as well.
     pub presumed: Vec<Edit>,
+    /// What the brief asks and this plan does not answer.
+    pub left_open: Vec<Message>,
     /// Size of station.
     pub tier: Tier,
     /// How many designs there were, and how many were looked at in full.
@@ -128,7 +131,7 @@ pub struct Now {
     pub erp_w: Option<f64>,
     /// The way into the air, where it is a smaller one than that of the whole design.
     pub air: Option<AirChoice>,
-    /// What the money buys beside the way into the air, most needed first.
+    /// What the money buys beside the way into the air, most needed first; where nothing goes on the air, what may not be left out.
     pub bought: Vec<Step>,
     /// What the next money buys, most needed first.
     pub next: Vec<Step>,
@@ -139,14 +142,14 @@ pub struct Now {
 }
 
 impl Now {
-    /// Nothing goes on the air for the budget; the least that does costs this much.
-    pub fn nothing(least: Money) -> Now {
+    /// Nothing goes on the air for the budget; the least that does costs this much, with what may not be left out.
+    pub fn nothing(least: Money, must: Vec<Step>) -> Now {
         Now {
             price: least,
             on_air: false,
             erp_w: None,
             air: None,
-            bought: Vec::new(),
+            bought: must,
             next: Vec::new(),
             breaks: Vec::new(),
             edits: Vec::new(),

@@ -141,7 +141,7 @@ fn choices(
             continue;
         };
         all.push(LinkChoice {
-            short: firm.then(|| short_of(hop)),
+            short: firm.then(|| short_of(hop, &checked)),
             stated: (states("from_height"), states("to_height")),
             hop: Some((tag.to_owned(), table)),
             price: candidate.price,
@@ -150,11 +150,16 @@ fn choices(
     Ok(all)
 }
 
-/// How far a hop is from working as asked: 0 when it does; else a step for each tenth of a percent of the year that it lacks,
-/// and ten for a path that is not clear.
-pub fn short_of(hop: &link::HopCheck) -> u64 {
+/// How far a hop is from working as asked, by itself or with the reserve beside the way: 0 when it does; else a step for each tenth
+/// of a percent of the year that it lacks, and ten for a path that is not clear.
+pub fn short_of(hop: &link::HopCheck, whole: &link::Outcome) -> u64 {
     let wanted = hop.wanted_ratio.unwrap_or(0.999);
-    let works = hop.availability_ratio.unwrap_or(0.0);
+    let alone = hop.availability_ratio.unwrap_or(0.0);
+    let beside_it = whole.hops.iter().any(|h| h.reserve != hop.reserve);
+    let works = match whole.availability_ratio.filter(|_| beside_it) {
+        Some(together) => alone.max(together),
+        None => alone,
+    };
     let blocked = matches!(&hop.radio, Some(Ok(r)) if !clears(r));
     let lacks = ((wanted - works) * 1000.0).ceil().max(0.0) as u64;
     lacks + if blocked { 10 } else { 0 }

@@ -51,9 +51,12 @@ pub fn now(
     let whole = priced(search, choice, at, &must)?;
     let (air, bare, mut spent) = match whole {
         Some((bare, price)) if !exceeds(price, budget) => (None, bare, price),
-        _ => match smaller_air(search, choice, &must, budget, &steps)? {
+        too_dear => match smaller_air(search, choice, &must, budget, &steps)? {
             Ok((other, bare, price)) => (Some(other), bare, price),
-            Err(least) => return Ok(least.map(Now::nothing)),
+            Err(least) => {
+                let must = too_dear.map_or_else(Vec::new, |(bare, _)| bill(search, &bare, &must));
+                return Ok(least.map(|least| Now::nothing(least, must)));
+            }
         },
     };
     let mut taken = must;

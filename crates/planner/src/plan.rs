@@ -131,12 +131,22 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
             trial,
         },
         neighbours,
+        left_open: left_open(&task.case),
         presumed,
         tier,
         looked_at,
     };
     course.finished();
     Ok(plan)
+}
+
+/// Emissions after the first that have no way into the air: it is not chosen here.
+fn left_open(case: &Case) -> Vec<Message> {
+    let emissions = case.station.emissions.iter().skip(1);
+    emissions
+        .filter(|e| e.antenna.is_none() || e.transmitter.is_none())
+        .map(|e| Message::new("plan-left-open").text("tag", e.tag.as_str()))
+        .collect()
 }
 
 /// The currency of the transmitters' prices, where none of them can be counted in the station's.

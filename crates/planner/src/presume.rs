@@ -58,19 +58,53 @@ pub fn presume(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
         )?;
     }
     let site = station.sites.first().map_or("SITE", |s| s.tag.as_str());
-    if station.emissions.is_empty() {
-        draft.set(
+    let frequency = || {
+        assumed(
+            "98 MHz",
+            Some("88 MHz"),
+            Some("107 MHz"),
+            "why-no-frequency-was-named",
+        )
+    };
+    let erp = || {
+        let (low, high) = ("25 W ERP total", "500 W ERP total");
+        assumed(
+            "100 W ERP total",
+            Some(low),
+            Some(high),
+            "why-no-licence-was-named",
+        )
+    };
+    let polarisation = || {
+        assumed(
+            "vertical",
+            None,
+            None,
+            "why-car-and-portable-aerials-stand-upright",
+        )
+    };
+    match station.emissions.first() {
+        None => draft.set(
             "emissions.E1",
             json!({
                 "programme": station.name,
-                "frequency": assumed("98 MHz", Some("88 MHz"), Some("107 MHz"), "why-no-frequency-was-named"),
-                "licence": {
-                    "erp": assumed("100 W ERP total", Some("25 W ERP total"), Some("500 W ERP total"),
-                        "why-no-licence-was-named"),
-                    "polarisation": assumed("vertical", None, None, "why-car-and-portable-aerials-stand-upright"),
-                },
+                "frequency": frequency(),
+                "licence": { "erp": erp(), "polarisation": polarisation() },
             }),
-        )?;
+        )?,
+        // What the first emission, the one that is planned, leaves open.
+        Some(first) => {
+            let at = |key: &str| format!("emissions.{}.{key}", first.tag);
+            if first.frequency.value().is_none() {
+                draft.set(at("frequency"), frequency())?;
+            }
+            if first.licence.erp.value().is_none() {
+                draft.set(at("licence.erp"), erp())?;
+            }
+            if first.licence.polarisation.value().is_none() {
+                draft.set(at("licence.polarisation"), polarisation())?;
+            }
+        }
     }
     if station.brief.wanted.is_empty() {
         draft.set(

@@ -54,7 +54,7 @@ pub struct Trial {
     /// Its numbers.
     pub outcome: Outcome,
     /// Findings that forbid it: errors of transmitter, feeder, antenna, licence and people's safety, and a programme that no way
-    /// brings.
+    /// brings. Not those of emissions that are not planned here.
     pub blocking: Vec<Finding>,
     /// Tags of wishes that are not kept.
     pub unmet: Vec<String>,
@@ -142,16 +142,18 @@ pub fn judge(
         .hops
         .iter()
         .find(|h| Some(h.tag.as_str()) == hop)
-        .map_or(0, crate::link::short_of);
+        .map_or(0, |h| crate::link::short_of(h, &outcome.link));
     let case = text.case(around);
     let findings = rules::run(&Look {
         case: &case,
         outcome: &outcome,
     });
+    let others = &case.station.emissions[1.min(case.station.emissions.len())..];
     let blocking = findings
         .into_iter()
         .filter(|f| {
             f.severity == Severity::Error
+                && others.iter().all(|e| e.tag != f.tag)
                 && ["TX", "FD", "AN", "LI", "SA", "LK 01"]
                     .iter()
                     .any(|c| f.code.starts_with(c))

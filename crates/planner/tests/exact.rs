@@ -112,3 +112,29 @@ fn a_reserve_stands_beside_the_main_way() {
     assert_eq!(link.hops.iter().filter(|h| h.reserve).count(), 1);
     assert!(link.hops.iter().all(|h| h.sends != Some(false)));
 }
+
+/// What an emission leaves open is taken to be so, each named as an assumption; what it states stays.
+#[test]
+fn an_emission_that_says_nothing_yet_is_planned_on_assumptions() {
+    let mut brief = on_the_hill();
+    brief["study"] = json!({ "antennas": "array" });
+    brief["emissions"] = json!([{ "tag": "E1", "licence": { "polarisation": "horizontal" } }]);
+    let plan = Asked::of(brief, &THIRTY, None).answered(plan);
+    let presumed: Vec<&str> = plan.presumed.iter().map(|e| e.path.as_str()).collect();
+    assert_eq!(presumed, ["emissions.E1.frequency", "emissions.E1.licence.erp"]);
+    assert!(plan.chosen.holds);
+}
+
+/// A second emission without a way into the air is told, forbids nothing, and moves nothing of the first.
+#[test]
+fn a_second_emission_is_told_and_left_alone() {
+    let mut brief = on_the_hill();
+    brief["study"] = json!({ "antennas": "array" });
+    let alone = Asked::of(brief.clone(), &THIRTY, None).answered(plan);
+    let mut second = brief["emissions"][0].clone();
+    (second["tag"], second["frequency"]) = (json!("E2"), json!("99.1 MHz"));
+    brief["emissions"].as_array_mut().unwrap().push(second);
+    let both = exact(&Asked::of(brief, &THIRTY, None));
+    assert_eq!(both.chosen.choice, alone.chosen.choice);
+    assert_eq!((alone.left_open.len(), both.left_open.len()), (0, 1));
+}

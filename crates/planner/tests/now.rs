@@ -24,6 +24,9 @@ fn sound(asked: &Asked, plan: &Plan) -> Now {
     let now = budget.now.clone().unwrap();
     if !now.on_air {
         assert!(now.price.to_f64() > budget.asked.to_f64());
+        // What may not be left out is part of the least.
+        let must: f64 = now.bought.iter().map(|s| s.price.to_f64()).sum();
+        assert!(must < now.price.to_f64());
         return now;
     }
     assert!(now.price.to_f64() <= budget.asked.to_f64());
@@ -61,6 +64,7 @@ fn what_the_country_asks_is_never_put_off() {
         let now = sound(&asked, &plan);
         let breaks: Vec<_> = now.breaks.iter().map(|b| b.code).collect();
         println!("{budget}: {} {:?} {breaks:?}", now.on_air, now.price);
+        assert!(now.bought.iter().any(|s| s.id.starts_with("PROC")));
         if now.on_air {
             on_air += 1;
             assert!(asked.found(&now.edits).iter().all(|f| f.code != "ST 16"));

@@ -70,6 +70,16 @@ pub struct ConditionCheck {
     pub distance_km: Option<f64>,
 }
 
+impl LicenceCheck {
+    /// How much more may be radiated, dB: under the licensed ERP in every direction, and under the field that each condition
+    /// allows, where it could be computed. `None` where the licence counts nothing.
+    pub fn room_db(&self) -> Option<f64> {
+        let under = |c: &ConditionCheck| Some(c.below_dbuv_m - c.field_dbuv_m?);
+        let tight = self.tightest?.margin_db();
+        Some(self.conditions.iter().filter_map(under).fold(tight, f64::min))
+    }
+}
+
 /// Gains and limits at one azimuth, by the licence's way of counting: for each row the plane, the ratio of radiated to
 /// transmitter power and the allowed ERP.
 fn rows(licence: &Licence, path: &EmissionPath, azimuth_deg: f64) -> Vec<(Option<Plane>, f64, f64)> {

@@ -167,7 +167,8 @@ pub fn evaluate(case: &Case) -> Outcome {
     }
 }
 
-/// Hops of one role follow one another; the reserve stands beside the main way.
+/// Hops of one role follow one another; the reserve stands beside the main way. Where both go over a network of one kind, what
+/// takes the one away takes the other: the better of them is all there is.
 fn together(hops: &[HopCheck]) -> Option<f64> {
     let way = |reserve: bool| -> Option<f64> {
         let each: Option<Vec<f64>> = hops
@@ -178,9 +179,20 @@ fn together(hops: &[HopCheck]) -> Option<f64> {
         each.filter(|e| !e.is_empty()).map(|e| series(&e))
     };
     match (way(false), way(true)) {
+        (Some(main), Some(reserve)) if share_a_network(hops) => Some(main.max(reserve)),
         (Some(main), Some(reserve)) => Some(parallel(&[main, reserve])),
         (main, _) => main,
     }
+}
+
+/// Whether a leased network of one kind carries a hop of the main way and one in reserve.
+fn share_a_network(hops: &[HopCheck]) -> bool {
+    [Way::Internet, Way::Fibre, Way::MobileData]
+        .into_iter()
+        .any(|way| {
+            let over = |reserve: bool| hops.iter().any(|h| h.reserve == reserve && h.way == Some(way));
+            over(false) && over(true)
+        })
 }
 
 fn missing(case: &Case) -> Option<Missing> {

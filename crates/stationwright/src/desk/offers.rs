@@ -215,7 +215,9 @@ fn answer(
         .trial
         .blocking
         .iter()
-        .map(|f| sentences::told(&f.says))
+        .map(|f| &f.says)
+        .chain(&plan.left_open)
+        .map(sentences::told)
         .collect::<Result<_, _>>()?;
     let questions = if plan.presumed.is_empty() {
         Vec::new()

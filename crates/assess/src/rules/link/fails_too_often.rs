@@ -1,7 +1,7 @@
 //! LK 04: The programme arrives for a smaller share of the year than is asked.
 
 use crate::figure::Stage;
-use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::finding::{Finding, Rule, Severity};
 use crate::rules::Look;
 use quantity::Digits;
 use station::Mark;
@@ -27,17 +27,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
             .amount("there", 100.0 * there, Digits::Decimals(2), "%")
             .amount("wanted", 100.0 * wanted, Digits::Decimals(2), "%");
         let mut finding = rule.finding(Stage::Link, "", says).rests_on("link.availability");
-        if let Some(main) = look.case.station.main_hop()
-            && !link.hops.iter().any(|h| h.reserve)
-        {
-            finding = finding.remedy(Remedy::new(
-                Message::new("lk-04-do"),
-                vec![look.case.set(
-                    "hops.LR",
-                    serde_json::json!({"from": main.from, "to": main.to, "way": "mobile data", "role": "reserve",
-                        "equipment": "modem-mobile", "leased_availability": "98 %"}),
-                )],
-            ));
+        if let Some(remedy) = super::second_way(look) {
+            finding = finding.remedy(remedy);
         }
         found.push(finding);
     }

@@ -1,7 +1,7 @@
 //! LK 08: The brief asks for a second way to the transmitter and there is none.
 
 use crate::figure::Stage;
-use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::finding::{Finding, Rule, Severity};
 use crate::rules::Look;
 use station::Mark;
 use words::Message;
@@ -20,16 +20,9 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
     if !wanted || look.outcome.link.hops.iter().any(|h| h.reserve) {
         return Vec::new();
     }
-    let mut finding = rule.finding(Stage::Link, "", Message::new("lk-08"));
-    if let Some(main) = look.case.station.main_hop() {
-        finding = finding.remedy(Remedy::new(
-            Message::new("lk-04-do"),
-            vec![look.case.set(
-                "hops.LR",
-                serde_json::json!({"from": main.from, "to": main.to, "way": "mobile data", "role": "reserve",
-                    "equipment": "modem-mobile", "leased_availability": "98 %"}),
-            )],
-        ));
-    }
-    vec![finding]
+    let finding = rule.finding(Stage::Link, "", Message::new("lk-08"));
+    vec![match super::second_way(look) {
+        Some(remedy) => finding.remedy(remedy),
+        None => finding,
+    }]
 }

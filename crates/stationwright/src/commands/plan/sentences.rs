@@ -43,6 +43,9 @@ pub fn text(plan: &Plan, assessed: &Assessed, shelf: &Shelf) -> Result<String, W
     if plan.chosen.trial.link_short > 0 {
         lines.push(told(&Message::new("plan-link-short"))?);
     }
+    for open in &plan.left_open {
+        lines.push(told(open)?);
+    }
     for blocked in &plan.chosen.trial.blocking {
         lines.push(told(
             &Message::new("plan-blocked").text("why", told(&blocked.says)?),
@@ -248,11 +251,6 @@ pub(crate) fn budget(
     let message = Message::new("plan-budget-short").money("budget", budget.asked.whole());
     lines.push(told(&message.money("missing", missing.whole()))?);
     let Some(now) = &budget.now else { return Ok(()) };
-    if !now.on_air {
-        let message = Message::new("plan-now-none").money("least", now.price.whole());
-        lines.push(format!("  {}", told(&message)?));
-        return Ok(());
-    }
     let station = &assessed.station;
     let named = |step: &planner::answer::Step| -> Result<String, WordsError> {
         let item = station.item(&step.id);
@@ -263,6 +261,24 @@ pub(crate) fn budget(
         };
         told(&message.text("name", name))
     };
+    if !now.on_air {
+        let message = Message::new("plan-now-none").money("least", now.price.whole());
+        lines.push(format!("  {}", told(&message)?));
+        let must = |step: &planner::answer::Step| {
+            let thing = Message::new("plan-now-must-thing").text("thing", named(step)?);
+            told(&thing.money("price", step.price.whole()))
+        };
+        let things = now
+            .bought
+            .iter()
+            .map(must)
+            .collect::<Result<Vec<_>, WordsError>>()?;
+        if !things.is_empty() {
+            let message = Message::new("plan-now-must").with("things", Arg::All(things));
+            lines.push(format!("  {}", told(&message)?));
+        }
+        return Ok(());
+    }
     let bought = now.bought.iter().map(&named).collect::<Result<Vec<_>, _>>()?;
     let left = budget.asked.checked_sub(now.price).unwrap_or(budget.asked);
     let message = Message::new("plan-now")
