@@ -159,27 +159,49 @@ impl MountPlan {
 
     /// The wires, and for each bay its ports with their weights.
     pub(crate) fn built(&self) -> Result<(WireModel, Vec<bays::BayPorts>), MountError> {
+        let (mut model, ports) = self.bays_built()?;
+        let span = span(&model);
+        self.add_mast(&mut model, span);
+        Ok((model, ports))
+    }
+
+    /// The bays' wires alone, and for each bay its ports with their weights.
+    pub(crate) fn bays_built(&self) -> Result<(WireModel, Vec<bays::BayPorts>), MountError> {
+        self.check()?;
+        let (model, ports) = self.bays_hung();
+        self.check_clear(&model, &ports)?;
+        Ok((model, ports))
+    }
+
+    /// The mast's wires alone, as high as these bays want it.
+    pub(crate) fn mast_built(&self) -> Result<WireModel, MountError> {
         self.check()?;
         let mut model = WireModel {
             frequency_mhz: self.frequency_mhz,
             ..WireModel::default()
         };
-        let ports: Vec<bays::BayPorts> = self
-            .bays
-            .iter()
-            .enumerate()
-            .map(|(i, bay)| bay.add_to(&mut model, i + 1, self.frequency_mhz))
-            .collect();
-        self.check_clear(&model, &ports)?;
-        let (low, high) = span(&model);
+        self.add_mast(&mut model, span(&self.bays_hung().0));
+        Ok(model)
+    }
+
+    fn bays_hung(&self) -> (WireModel, Vec<bays::BayPorts>) {
+        let mut model = WireModel {
+            frequency_mhz: self.frequency_mhz,
+            ..WireModel::default()
+        };
+        let hung = |(i, bay): (usize, &BayPlan)| bay.add_to(&mut model, i + 1, self.frequency_mhz);
+        let ports = self.bays.iter().enumerate().map(hung).collect();
+        (model, ports)
+    }
+
+    fn add_mast(&self, model: &mut WireModel, (low_m, high_m): (f64, f64)) {
         let level = self.bays.iter().any(|b| b.element.has_level_parts());
         self.mast.add_to(
-            &mut model,
-            low - self.mast_beyond_m,
-            high + self.mast_beyond_m,
+            model,
+            low_m - self.mast_beyond_m,
+            high_m + self.mast_beyond_m,
             level,
         );
-        Ok((model, ports))
     }
 
     fn check(&self) -> Result<(), MountError> {

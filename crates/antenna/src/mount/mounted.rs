@@ -46,7 +46,7 @@ impl Matching {
 }
 
 /// Digits of fields that a search looks at.
-const DIGITS_OF_SEARCH: f64 = 4.0;
+pub(in crate::mount) const DIGITS_OF_SEARCH: f64 = 4.0;
 
 /// A solved antenna.
 #[derive(Debug)]
@@ -176,32 +176,12 @@ impl Mounted {
     /// # Errors
     /// [`MountError::Unmatchable`] for a bay without positive resistance.
     pub fn matched(&self, z0_ohm: f64) -> Result<Vec<Matching>, MountError> {
-        (0..self.bays.len())
-            .map(|i| {
-                let z = self.raw(i, i);
-                if z.re <= 0.5 {
-                    return Err(MountError::Unmatchable {
-                        bay: i + 1,
-                        resistance_ohm: z.re,
-                    });
-                }
-                let turns = (z0_ohm / z.re).sqrt();
-                Ok(Matching {
-                    turns,
-                    series_ohm: -z.im * turns * turns,
-                    tuned_mhz: self.frequency_mhz(),
-                })
-            })
-            .collect()
+        self.connectors().matched(z0_ohm)
     }
 
     /// The same solution with its bays matched otherwise.
     pub fn with_matching(mut self, matching: Vec<Matching>) -> Self {
-        let f = self.frequency_mhz();
-        self.ports_ohm = Matrix::from_fn(self.bays.len(), self.bays.len(), |i, j| {
-            let own = if i == j { matching[i].reactance_ohm(f) } else { 0.0 };
-            self.raw(i, j) * (matching[i].turns * matching[j].turns) + C64::new(0.0, own)
-        });
+        self.ports_ohm = self.connectors().ohm(&matching);
         self.matching = matching;
         self
     }
@@ -303,12 +283,7 @@ impl Mounted {
 
     /// Volts at the wires' ports for connector currents.
     pub fn wire_volts(&self, currents_a: &[C64]) -> Vec<C64> {
-        let mut amperes = vec![C64::default(); self.wires_ohm.nrows()];
-        for ((bay, m), i) in self.bays.iter().zip(&self.matching).zip(currents_a) {
-            for &(port, weight) in &bay.ports {
-                amperes[port] += i * weight * m.turns;
-            }
-        }
+        let amperes = self.connectors().wire_amperes(&self.matching, currents_a);
         (0..amperes.len())
             .map(|p| {
                 amperes
@@ -334,6 +309,68 @@ impl Mounted {
         })
     }
 
+    fn connectors(&self) -> Connectors<'_> {
+        Connectors {
+            bays: &self.bays,
+            wires_ohm: &self.wires_ohm,
+            freq_mhz: self.frequency_mhz(),
+        }
+    }
+}
+
+/// The wires' ports as the bays take them together.
+pub(in crate::mount) struct Connectors<'a> {
+    pub bays: &'a [BayPorts],
+    /// Open-circuit impedances of the wires' ports, ohm.
+    pub wires_ohm: &'a Matrix,
+    pub freq_mhz: f64,
+}
+
+impl Connectors<'_> {
+    /// Matching that brings every bay to `z0_ohm` with the others open.
+    pub fn matched(&self, z0_ohm: f64) -> Result<Vec<Matching>, MountError> {
+        (0..self.bays.len())
+            .map(|i| {
+                let z = self.raw(i, i);
+                if z.re <= 0.5 {
+                    return Err(MountError::Unmatchable {
+                        bay: i + 1,
+                        resistance_ohm: z.re,
+                    });
+                }
+                let turns = (z0_ohm / z.re).sqrt();
+                Ok(Matching {
+                    turns,
+                    series_ohm: -z.im * turns * turns,
+                    tuned_mhz: self.freq_mhz,
+                })
+            })
+            .collect()
+    }
+
+    /// Impedances between the connectors, ohm.
+    pub fn ohm(&self, matching: &[Matching]) -> Matrix {
+        Matrix::from_fn(self.bays.len(), self.bays.len(), |i, j| {
+            let own = if i == j {
+                matching[i].reactance_ohm(self.freq_mhz)
+            } else {
+                0.0
+            };
+            self.raw(i, j) * (matching[i].turns * matching[j].turns) + C64::new(0.0, own)
+        })
+    }
+
+    /// Amperes into the wires' ports for those into the connectors.
+    pub fn wire_amperes(&self, matching: &[Matching], currents_a: &[C64]) -> Vec<C64> {
+        let mut amperes = vec![C64::default(); self.wires_ohm.nrows()];
+        for ((bay, m), i) in self.bays.iter().zip(matching).zip(currents_a) {
+            for &(port, weight) in &bay.ports {
+                amperes[port] += i * weight * m.turns;
+            }
+        }
+        amperes
+    }
+
     /// Impedance between two bays' bare inputs, ohm: Σ w_p* w_q Z_pq.
     fn raw(&self, i: usize, j: usize) -> C64 {
         let mut z = C64::default();
@@ -356,7 +393,7 @@ fn as_azimuths(towards: &[Direction]) -> Vec<WireDirection> {
 }
 
 /// 4π/(2η)/P against a half-wave dipole: times |E·r|² (V², peak) it is gain.
-fn gain_per_field_square(against_w: f64) -> f64 {
+pub(in crate::mount) fn gain_per_field_square(against_w: f64) -> f64 {
     4.0 * std::f64::consts::PI / (2.0 * ETA_OHM) / against_w / HALF_WAVE_DIRECTIVITY
 }
 

@@ -175,7 +175,7 @@ impl Seen {
 }
 
 /// Columns made orthonormal against those held and one another (Gram and Schmidt, twice); what is nothing new is left out.
-fn fresh(columns: &Mat<Complex>, held: Option<MatRef<'_, Complex>>) -> Mat<Complex> {
+pub(super) fn fresh(columns: &Mat<Complex>, held: Option<MatRef<'_, Complex>>) -> Mat<Complex> {
     let mut kept: Vec<Vec<Complex>> = held.map_or_else(Vec::new, |h| {
         (0..h.ncols())
             .map(|j| (0..h.nrows()).map(|i| h[(i, j)]).collect())

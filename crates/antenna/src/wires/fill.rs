@@ -68,6 +68,16 @@ pub(crate) fn fill_beside(model: &WireModel, mesh: &Mesh) -> Matrix {
     Filler::new(model, mesh).beside(model)
 }
 
+/// Only the repeating part, first sector against every sector.
+pub(crate) fn fill_sector(model: &WireModel, mesh: &Mesh) -> Block {
+    Filler::new(model, mesh).sector()
+}
+
+/// Only the rest against itself, loads left out.
+pub(crate) fn fill_rest(model: &WireModel, mesh: &Mesh) -> Block {
+    Filler::new(model, mesh).rest()
+}
+
 struct Filler<'a> {
     mesh: &'a Mesh,
     constants: Constants,

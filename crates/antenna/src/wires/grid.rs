@@ -82,17 +82,12 @@ impl FieldGrid {
         };
         let mut grids = of_part(mast, all);
         if mast > 0 {
-            for (grid, other) in grids.iter_mut().zip(of_part(0, mast)) {
-                for (field, more) in grid.fields.iter_mut().zip(other.fields) {
-                    field[0] += more[0];
-                    field[1] += more[1];
-                }
-            }
+            add_fields(&mut grids, &of_part(0, mast));
         }
         grids
     }
 
-    fn to_digits(
+    pub(crate) fn to_digits(
         far_field: &FarField,
         sets: &[&SegmentCurrents],
         elevation_deg: &[f64],
@@ -109,6 +104,16 @@ impl FieldGrid {
     /// Field at the i-th elevation and j-th azimuth.
     pub fn at(&self, elevation: usize, azimuth: usize) -> Field {
         self.fields[elevation * self.azimuth_deg.len() + azimuth]
+    }
+}
+
+/// Adds the fields of other currents in the same directions, set by set.
+pub(crate) fn add_fields(grids: &mut [FieldGrid], others: &[FieldGrid]) {
+    for (grid, other) in grids.iter_mut().zip(others) {
+        for (field, more) in grid.fields.iter_mut().zip(&other.fields) {
+            field[0] += more[0];
+            field[1] += more[1];
+        }
     }
 }
 

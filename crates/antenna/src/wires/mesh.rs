@@ -114,6 +114,49 @@ pub fn mesh(model: &WireModel) -> Result<Mesh, WireFault> {
     mesh_for(model, &Joints::of(model), Search::Repeating)
 }
 
+impl Mesh {
+    /// The part that repeats by itself.
+    pub(crate) fn repeating_part(&self) -> Self {
+        let segments = self.rotation.all_segments();
+        Self {
+            segments: self.segments[..segments].to_vec(),
+            unknowns: self.unknowns[..self.rotation.all_unknowns()].to_vec(),
+            on_half: self.on_half[..2 * segments].to_vec(),
+            ports: Vec::new(),
+            loads: Vec::new(),
+            rotation: self.rotation.clone(),
+        }
+    }
+
+    /// With others beside it, which nothing joins.
+    pub(crate) fn with(&self, others: &Self) -> Self {
+        let mut all = self.clone();
+        let (segments, unknowns) = (self.segments.len(), self.unknowns.len());
+        let lines = self.segments.iter().map(|s| s.line + 1).max().unwrap_or(0);
+        all.segments.extend(others.segments.iter().map(|s| Segment {
+            line: s.line + lines,
+            ..*s
+        }));
+        let moved = |half: Half| Half {
+            segment: half.segment + segments,
+            ..half
+        };
+        all.unknowns.extend(others.unknowns.iter().map(|t| Triangle {
+            first: moved(t.first),
+            second: t.second.map(moved),
+        }));
+        let of_half = |list: &Vec<(usize, f64)>| list.iter().map(|(u, sign)| (u + unknowns, *sign)).collect();
+        all.on_half.extend(others.on_half.iter().map(of_half));
+        let tap = |t: &Tap| Tap {
+            unknown: t.unknown + unknowns,
+            ..*t
+        };
+        all.ports.extend(others.ports.iter().map(tap));
+        all.loads.extend(others.loads.iter().map(tap));
+        all
+    }
+}
+
 pub(crate) fn mesh_for(model: &WireModel, joints: &Joints, search: Search) -> Result<Mesh, WireFault> {
     let draft = Draft::new(model, joints);
     let rotation = rotation::find(&draft, model, search);

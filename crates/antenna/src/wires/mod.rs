@@ -17,6 +17,7 @@
 //! `tests/wires_reference.rs`.
 
 mod answer;
+pub(crate) mod apart;
 mod beside;
 mod check;
 mod cuts;

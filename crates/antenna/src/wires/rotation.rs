@@ -124,10 +124,15 @@ pub(crate) enum Search {
     Repeating,
     /// Failing that, the largest passive part as one sector, to be kept for other models.
     Standing,
+    /// For nothing: all is solved as it is.
+    Nothing,
 }
 
 /// All passive parts together if they repeat, else the largest one if it does.
 pub(crate) fn find(draft: &Draft, model: &WireModel, search: Search) -> Rotation {
+    if search == Search::Nothing {
+        return Rotation::default();
+    }
     let candidates = passive_parts(draft, model);
     let repeating = |part: &Vec<usize>| {
         let (axis, finder) = (centroid(draft, part), Finder::new(draft, part));

@@ -138,7 +138,7 @@ pub(crate) fn check_taps(model: &WireModel, mesh: &Mesh) -> Result<(), WireFault
     Ok(())
 }
 
-fn segment_currents(mesh: &Mesh, unknowns: &[Complex]) -> SegmentCurrents {
+pub(crate) fn segment_currents(mesh: &Mesh, unknowns: &[Complex]) -> SegmentCurrents {
     let at = |half: usize| {
         mesh.on_half[half]
             .iter()

@@ -1,7 +1,9 @@
 //! The best stack of bays that are all alike: the yardstick of what shaping gains, and a start for it.
 
+use super::apart::Apart;
 use super::excite::{best_of, equal};
-use super::search::{Found, Places, Search};
+use super::places::Places;
+use super::search::{Found, Search};
 use super::{Audience, Bounds, Goal, Harnessing, Shaped, check};
 use crate::mount::{MountError, MountPlan};
 
@@ -23,6 +25,7 @@ pub fn best_equal(
 ) -> Result<Shaped, MountError> {
     check(plan, audience, bounds)?;
     let search = Search::new(plan, harness, audience, bounds, goal);
+    let mut apart = Apart::new(plan, audience, bounds);
     let (from, to) = bounds.stand_off_m;
     let steps = ((to - from) / EQUAL_OFF_M + 1e-9) as usize;
     let side = |bearing: f64, stand_off_m: f64| Places {
@@ -38,7 +41,7 @@ pub fn best_equal(
         })
         .map(|(bearing, off)| side(bearing, off))
         .collect();
-    let (mut found, mut solved, mut looked_at) = search.tried(&places, false)?;
+    let (mut found, mut solved, mut looked_at) = search.tried(&mut apart, &places, false)?;
     let mut best = found.swap_remove(0);
     // Then half the steps, and half again, round the best.
     for halves in [2.0, 4.0] {
@@ -53,7 +56,8 @@ pub fn best_equal(
             (-1.0, -1.0),
         ] {
             let near = side(bearing + a * turn, (stand_off + b * off).clamp(from, to));
-            let solved_there = search.solved(&near)?;
+            search.prepare(&mut apart, [&near]);
+            let solved_there = search.solved(&apart, &near)?;
             let seen = solved_there.turned(0.0, audience, bounds, harness);
             let one = best_of(&seen, &[equal(plan.bays.len())], goal)?;
             (solved, looked_at) = (solved + 1, looked_at + 1);

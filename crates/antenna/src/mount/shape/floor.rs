@@ -12,8 +12,9 @@ use faer::{Mat, Side};
 use num_complex::Complex64 as C64;
 use rayon::prelude::*;
 
+use super::apart::Apart;
 use super::search::Search;
-use super::seen::Solved;
+use super::solved::Solved;
 use super::{Audience, Bounds, Goal, Harnessing};
 use crate::mount::{MountError, MountPlan};
 
@@ -64,10 +65,12 @@ pub fn least_power_floor_anywhere_w(
     super::check(plan, audience, bounds)?;
     let crowd = Crowd::new(audience);
     let search = Search::new(plan, harness, audience, bounds, Goal::LeastPower { people });
-    let solved: Vec<Solved> = search
-        .families()
+    let families = search.families();
+    let mut apart = Apart::new(plan, audience, bounds);
+    search.prepare(&mut apart, &families);
+    let solved: Vec<Solved> = families
         .par_iter()
-        .filter_map(|places| search.solved(places).ok())
+        .filter_map(|places| search.solved(&apart, places).ok())
         .collect();
     let (mut floor_w, mut places) = (most_w, 0);
     for solved in &solved {

@@ -4,11 +4,14 @@
 //! the inner search costs no solution ([`excite`]), the outer one moves bays round the mast ([`search`]), whose own block of the
 //! matrix is factored once. Both are plain descents from several starts, the same on every machine and number of threads.
 
+mod apart;
 mod equal;
 mod excite;
 mod floor;
+mod places;
 mod search;
 mod seen;
+mod solved;
 mod sums;
 
 pub use equal::best_equal;

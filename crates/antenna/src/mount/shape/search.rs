@@ -3,18 +3,20 @@
 use rayon::prelude::*;
 use words::Message;
 
+use super::apart::Apart;
 use super::excite::{self, Best, best_of, descended, equal, starts};
-use super::seen::Solved;
+use super::places::Places;
+use super::solved::Solved;
 use super::{Audience, Bounds, Goal, Harnessing, Shaped, check};
 use crate::mount::{MountError, MountPlan};
 use crate::wires::Standing;
 
 /// Families of places that go into refinement.
-const REFINED: usize = 2;
+const REFINED: usize = 3;
 /// Steps of bearing and stand-off of the refinement.
 const FINER: [(f64, f64); 3] = [(20.0, 0.10), (10.0, 0.05), (5.0, 0.025)];
 /// So many of the best go on after each of them.
-const GO_ON: [usize; 3] = [2, 2, 1];
+const GO_ON: [usize; 3] = [3, 2, 1];
 /// So many starts are looked at on every turn, the others on the best one only.
 const FIRST_STARTS: usize = 4;
 /// Turns of the whole that are compared, degrees apart.
@@ -22,30 +24,12 @@ const TURN_DEG: f64 = 10.0;
 
 /// Everything a search needs.
 pub(super) struct Search<'a> {
-    plan: &'a MountPlan,
+    pub(super) plan: &'a MountPlan,
     harness: &'a Harnessing,
     audience: &'a dyn Audience,
-    bounds: &'a Bounds,
+    pub(super) bounds: &'a Bounds,
     goal: Goal,
     standing: Standing,
-}
-
-/// Places of the bays: bearings one by one, one stand-off for all.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Places {
-    pub(super) bearings_deg: Vec<f64>,
-    pub(super) stand_off_m: f64,
-}
-
-/// One step of the refinement: degrees, or metres.
-#[derive(Debug, Clone, Copy)]
-enum Step {
-    /// Everything round the mast.
-    All(f64),
-    /// One bay round the mast.
-    One(usize, f64),
-    /// All bays further out.
-    Off(f64),
 }
 
 /// Places with the best excitation found there.
@@ -54,6 +38,9 @@ pub(super) struct Found {
     pub(super) plan: MountPlan,
     pub(super) best: Best,
 }
+
+/// Where a search has gone, the places solved and the excitations looked at on the way.
+type Moved = (Found, usize, usize);
 
 /// The best stack of these bays: bearings, stand-off, shares and phases for the goal, within every bound. With `from`, such as the best
 /// equal stack, the search starts there, too, and so is never worse.
@@ -71,17 +58,23 @@ pub fn shaped(
     check(plan, audience, bounds)?;
     let search = Search::new(plan, harness, audience, bounds, goal);
     let families = search.families();
-    let (mut found, mut solved, mut looked_at) = search.tried(&families, true)?;
+    let mut apart = Apart::new(plan, audience, bounds);
+    let (mut found, mut solved, mut looked_at) = search.tried(&mut apart, &families, true)?;
     found.truncate(REFINED);
     found.extend(from.map(|from| search.started(from)).transpose()?);
     let mut all: Vec<Found> = Vec::new();
     for ((turn_deg, off_m), go_on) in FINER.into_iter().zip(GO_ON) {
-        let moved: Vec<Result<(Found, usize, usize), MountError>> = found
+        // Each with a copy of what is known, so that none depends on how far the others are.
+        let moved: Vec<(Result<Moved, MountError>, Apart)> = found
             .into_par_iter()
-            .map(|f| search.moved_about(f, turn_deg, off_m))
+            .map(|f| {
+                let mut apart = apart.clone();
+                (search.moved_about(&mut apart, f, turn_deg, off_m), apart)
+            })
             .collect();
         found = Vec::new();
-        for one in moved {
+        for (one, learnt) in moved {
+            apart.learn(learnt);
             let (one, more, looks) = one?;
             solved += more;
             looked_at += looks;
@@ -176,69 +169,22 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Bearings that are not the same but for a turn of the mast.
-    pub(super) fn origins(&self, step_deg: f64) -> Vec<f64> {
-        let Some(repeat) = self.plan.mast.repeats_deg() else {
-            return vec![0.0];
-        };
-        (0..(repeat / step_deg).round().max(1.0) as usize)
-            .map(|i| i as f64 * step_deg)
-            .collect()
+    /// Bays in these places, put together from bays solved one by one where that can be; else solved as they are.
+    pub(super) fn solved(&self, apart: &Apart<'_>, places: &Places) -> Result<Solved, MountError> {
+        let plan = self.placed(places);
+        match apart.together(&plan)? {
+            Some((ports_ohm, alone)) => Ok(Solved::of(plan, ports_ohm, alone, self.bounds)),
+            None => self.solved_in_full(plan),
+        }
     }
 
-    /// Turns of the whole that cost no solution.
-    pub(super) fn turns(&self, step_deg: f64) -> Vec<f64> {
-        let step = self.plan.mast.repeats_deg().unwrap_or(step_deg);
-        (0..(360.0 / step).round() as usize)
-            .map(|i| i as f64 * step)
-            .collect()
+    /// Solves what these places are put together from.
+    pub(super) fn prepare<'p>(&self, apart: &mut Apart<'_>, places: impl IntoIterator<Item = &'p Places>) {
+        let plans: Vec<MountPlan> = places.into_iter().map(|p| self.placed(p)).collect();
+        apart.prepare(&plans);
     }
 
-    /// Usual places: all on one side; the upper part elsewhere; by turns on two sides; wound round the mast.
-    pub(super) fn families(&self) -> Vec<Places> {
-        let n = self.plan.bays.len();
-        let (from, to) = self.bounds.stand_off_m;
-        let offs = |count: usize| -> Vec<f64> {
-            (0..count)
-                .map(|i| from + (to - from) * (i as f64 + 0.5) / count as f64)
-                .collect()
-        };
-        let mut out: Vec<Places> = Vec::new();
-        let mut add = |stand_off_m: f64, step_deg: f64, apart: &dyn Fn(usize) -> f64| {
-            for origin in self.origins(step_deg) {
-                let places = Places {
-                    bearings_deg: (0..n).map(|i| (origin + apart(i)).rem_euclid(360.0)).collect(),
-                    stand_off_m,
-                };
-                if !out.contains(&places) {
-                    out.push(places);
-                }
-            }
-        };
-        let round = self.plan.mast.repeats_deg().is_none();
-        for off in offs(if round { 10 } else { 5 }) {
-            add(off, 30.0, &|_| 0.0);
-        }
-        if n > 1 {
-            for off in offs(2) {
-                for apart in [60.0, 120.0, 180.0] {
-                    add(off, 60.0, &|i| if 2 * i >= n { apart } else { 0.0 });
-                    add(off, 60.0, &|i| if i % 2 == 1 { apart } else { 0.0 });
-                }
-                add(off, 60.0, &|i| 360.0 * i as f64 / n as f64);
-            }
-        }
-        out
-    }
-
-    pub(super) fn solved(&self, places: &Places) -> Result<Solved, MountError> {
-        let mut plan = self.plan.clone();
-        for (bay, bearing) in plan.bays.iter_mut().zip(&places.bearings_deg) {
-            let turn = bay.facing_deg - bay.bearing_deg;
-            bay.bearing_deg = *bearing;
-            bay.facing_deg = bearing + turn;
-            bay.stand_off_m = places.stand_off_m;
-        }
+    fn solved_in_full(&self, plan: MountPlan) -> Result<Solved, MountError> {
         let mounted = plan.solved_on(&self.standing)?;
         Ok(Solved::new(plan, &mounted, self.bounds))
     }
@@ -246,6 +192,7 @@ impl<'a> Search<'a> {
     /// The best turn of every place, best first; with `free` excitations are sought, too, else all bays are alike.
     pub(super) fn tried(
         &self,
+        apart: &mut Apart<'_>,
         places: &[Places],
         free: bool,
     ) -> Result<(Vec<Found>, usize, usize), MountError> {
@@ -255,12 +202,12 @@ impl<'a> Search<'a> {
         } else {
             vec![equal(heights.len())]
         };
-        // The first alone fills the mast's block for all that follow.
-        let _ = places.first().map(|p| self.solved(p));
+        self.prepare(apart, places);
+        let apart = &*apart;
         let tried: Vec<Result<Found, MountError>> = places
             .par_iter()
             .map(|places| {
-                let solved = self.solved(places)?;
+                let solved = self.solved(apart, places)?;
                 let mut best: Option<(f64, Best)> = None;
                 let mut looks = 0;
                 for turn in self.turns(TURN_DEG) {
@@ -313,7 +260,7 @@ impl<'a> Search<'a> {
             bearings_deg: from.plan.bays.iter().map(|b| b.bearing_deg).collect(),
             stand_off_m: from.plan.bays.first().map_or(0.0, |b| b.stand_off_m),
         };
-        let fresh = self.solved(&places)?;
+        let fresh = self.solved_in_full(self.placed(&places))?;
         let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
         let best = best_of(&seen, std::slice::from_ref(&from.excitation), self.goal)?;
         Ok(Found {
@@ -326,16 +273,26 @@ impl<'a> Search<'a> {
     /// Moves the bays one by one, and all together, phases and powers following.
     fn moved_about(
         &self,
+        apart: &mut Apart<'_>,
         from: Found,
         turn_deg: f64,
         off_m: f64,
-    ) -> Result<(Found, usize, usize), MountError> {
+    ) -> Result<Moved, MountError> {
         let (mut best, mut solved, mut looks) = (from, 0, 0);
-        for step in self.steps(turn_deg, off_m) {
+        let steps = self.steps(turn_deg, off_m);
+        let all: Vec<Places> = steps
+            .iter()
+            .filter_map(|s| self.moved(&best.places, *s))
+            .collect();
+        self.prepare(apart, &all);
+        for step in steps {
             let Some(places) = self.moved(&best.places, step) else {
                 continue;
             };
-            let Ok(fresh) = self.solved(&places) else { continue };
+            self.prepare(apart, [&places]);
+            let Ok(fresh) = self.solved(apart, &places) else {
+                continue;
+            };
             solved += 1;
             let seen = fresh.turned(0.0, self.audience, self.bounds, self.harness);
             let start = Best {
@@ -358,7 +315,7 @@ impl<'a> Search<'a> {
 
     /// Phases and powers once more by every step, in the places as they are.
     fn settled(&self, mut found: Found, bounds: &Bounds) -> Result<(Found, usize), MountError> {
-        let fresh = self.solved(&found.places)?;
+        let fresh = self.solved_in_full(self.placed(&found.places))?;
         let seen = fresh.turned(0.0, self.audience, bounds, self.harness);
         let start = Best {
             given: seen.given(&found.best.wanted, self.goal)?,
@@ -367,37 +324,6 @@ impl<'a> Search<'a> {
         found.best = descended(&seen, start, self.goal, bounds, 0..5)?;
         let looks = found.best.looked_at;
         Ok((found, looks))
-    }
-
-    /// The steps of one round: each bay, all together, in and out.
-    fn steps(&self, turn_deg: f64, off_m: f64) -> Vec<Step> {
-        let n = self.plan.bays.len();
-        let mut out = Vec::new();
-        for sign in [1.0, -1.0] {
-            out.push(Step::All(sign * turn_deg));
-            out.push(Step::Off(sign * off_m));
-            if n > 1 {
-                out.extend((0..n).map(|bay| Step::One(bay, sign * turn_deg)));
-            }
-        }
-        out
-    }
-
-    /// Places after a step; none where nothing moves.
-    fn moved(&self, from: &Places, step: Step) -> Option<Places> {
-        let (low, high) = self.bounds.stand_off_m;
-        let mut to = from.clone();
-        match step {
-            Step::All(by) => to
-                .bearings_deg
-                .iter_mut()
-                .for_each(|b| *b = (*b + by).rem_euclid(360.0)),
-            Step::One(bay, by) => {
-                to.bearings_deg[bay] = (to.bearings_deg[bay] + by).rem_euclid(360.0);
-            }
-            Step::Off(by) => to.stand_off_m = (to.stand_off_m + by).clamp(low, high),
-        }
-        (to != *from).then_some(to)
     }
 
     /// Judged once more as a licence does: at every degree of the whole pattern.

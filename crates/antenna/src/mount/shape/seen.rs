@@ -1,106 +1,18 @@
-//! One place of the bays, solved: fields towards the audience and the mask for one ampere into each bay, and what any excitation
-//! gives there.
+//! What any excitation gives the audience, for bays in their places.
 
-use num_complex::{Complex32 as C32, Complex64 as C64};
+use num_complex::Complex64 as C64;
 
+use super::solved::{MASK_BEARINGS, MASK_STEP_DEG, Solved, Spot, planes_heard};
 use super::sums::{Parts, least_dbw, powers, strongest, to_db};
-use super::{Audience, Bounds, Goal, Harnessing, Heard};
-use crate::array::Matrix;
-use crate::direction::{Direction, Plane, Vec3, dot};
+use super::{Audience, Bounds, Goal, Harnessing};
+use crate::direction::Plane;
 use crate::feed::Excitation;
-use crate::mount::{MountError, MountPlan, Mounted};
-
-/// The mask is held at so many bearings while searching; every degree counts at the end.
-const MASK_BEARINGS: usize = 72;
-const MASK_STEP_DEG: f64 = 360.0 / MASK_BEARINGS as f64;
-/// Steps of elevation there: the beam's peak between them is that of a parabola. The outermost bay's phase sets how fine, radians.
-const MASK_ELEV_STEP_DEG: f64 = 3.0;
-const MASK_ELEV_STEP_RAD: f64 = 0.5;
-
-/// Steps of the kept fields. Each bay's field is kept against its own middle, where it turns slowly from sample to sample: between them it
-/// is within a hundredth of itself (the answer at the end rests on the whole pattern).
-const BEARINGS: usize = 72;
-const ELEVS: usize = 91;
+use crate::mount::{MountError, MountPlan};
 
 /// Worth of what is known to be no better.
 const NO_WORTH: f64 = -1e12;
 
-/// Bays in their places, with the fields of each bay alone at one ampere.
-pub(super) struct Solved {
-    pub(super) plan: MountPlan,
-    ports_ohm: Matrix,
-    wave_number_per_m: f64,
-    alone: Vec<Alone>,
-    /// By plane counted, by bay: bearing by bearing.
-    to_mask: Vec<(Plane, Vec<Parts>)>,
-    mask_elevs: usize,
-}
-
-/// Field of one bay alone, ratio to a half-wave dipole's for one watt; by plane, bearing by bearing.
-struct Alone {
-    middle_m: Vec3,
-    cells: [Vec<C32>; 2],
-}
-
 impl Solved {
-    pub(super) fn new(plan: MountPlan, mounted: &Mounted, bounds: &Bounds) -> Self {
-        let k = crate::array::element::wave_number(plan.frequency_mhz);
-        let bearings: Vec<f64> = (0..BEARINGS)
-            .map(|b| 360.0 * b as f64 / BEARINGS as f64)
-            .collect();
-        let elevs: Vec<f64> = (0..ELEVS).map(elev_deg).collect();
-        let grids = mounted.alone(&bearings, &elevs);
-        let rounds: Vec<(f64, f64)> = bearings.iter().map(|b| b.to_radians().sin_cos()).collect();
-        let rises: Vec<(f64, f64)> = elevs.iter().map(|e| e.to_radians().sin_cos()).collect();
-        let alone = plan
-            .bays
-            .iter()
-            .zip(grids)
-            .map(|(bay, grid)| {
-                let out = Direction::new(bay.bearing_deg, 0.0).unit();
-                let middle_m = [out[0] * bay.stand_off_m, out[1] * bay.stand_off_m, bay.height_m];
-                let mut cells = [Vec::new(), Vec::new()];
-                for (b, &(sb, cb)) in rounds.iter().enumerate() {
-                    for (e, &(se, ce)) in rises.iter().enumerate() {
-                        let back = C64::from_polar(1.0, -k * dot([ce * sb, ce * cb, se], middle_m));
-                        for (cell, f) in cells.iter_mut().zip(grid.at(e, b)) {
-                            let f = f * back;
-                            cell.push(C32::new(f.re as f32, f.im as f32));
-                        }
-                    }
-                }
-                Alone { middle_m, cells }
-            })
-            .collect();
-        let tall_m = plan.bays.iter().map(|b| b.height_m.abs()).fold(0.1, f64::max);
-        let step_deg = (MASK_ELEV_STEP_RAD / (k * tall_m))
-            .to_degrees()
-            .min(MASK_ELEV_STEP_DEG);
-        // The horizon is one of them.
-        let mask_elevs = 2 * (90.0 / step_deg).ceil() as usize + 1;
-        let mut solved = Self {
-            ports_ohm: mounted.ports_ohm().clone(),
-            wave_number_per_m: k,
-            alone,
-            plan,
-            to_mask: Vec::new(),
-            mask_elevs,
-        };
-        let everywhere: Vec<Spot> = (0..MASK_BEARINGS * mask_elevs)
-            .map(|i| {
-                let (b, e) = (i / mask_elevs, i % mask_elevs);
-                let elev = -90.0 + 180.0 * e as f64 / (mask_elevs - 1) as f64;
-                Spot::new((b as f64 * MASK_STEP_DEG, elev))
-            })
-            .collect();
-        solved.to_mask = Plane::BOTH
-            .into_iter()
-            .filter(|p| bounds.masks.iter().any(|m| m.plane.is_none_or(|q| q == *p)))
-            .map(|p| (p, solved.towards(&everywhere, p)))
-            .collect();
-        solved
-    }
-
     /// Looked at with everything turned clockwise round the axis, by a multiple of [`MASK_STEP_DEG`].
     pub(super) fn turned<'a>(
         &'a self,
@@ -127,113 +39,6 @@ impl Solved {
                 .collect(),
         }
     }
-
-    /// Resistances between the bays' connectors, ohm.
-    pub(super) fn resistance_ohm(&self) -> Vec<Vec<f64>> {
-        let n = self.plan.bays.len();
-        (0..n)
-            .map(|i| (0..n).map(|j| self.ports_ohm[(i, j)].re).collect())
-            .collect()
-    }
-
-    /// By direction of the audience, by plane heard: each bay's field for one ampere, everything turned clockwise; squares are W of ERP.
-    pub(super) fn fields_towards(&self, audience: &dyn Audience, by_deg: f64) -> Vec<Vec<Vec<C64>>> {
-        let planes = planes_heard(audience);
-        audience
-            .directions()
-            .iter()
-            .map(|d| {
-                let spot = [Spot::new((d.bearing_deg - by_deg, d.elev_deg))];
-                let field = |p: &Parts| C64::new(f64::from(p.re[0]), f64::from(p.im[0]));
-                planes
-                    .iter()
-                    .map(|plane| self.towards(&spot, *plane).iter().map(field).collect())
-                    .collect()
-            })
-            .collect()
-    }
-
-    /// Some directions of every mask: by plane counted each bay's field for one ampere, everything turned clockwise, and the ERP allowed, W.
-    pub(super) fn fields_to_masks(&self, bounds: &Bounds, by_deg: f64) -> Vec<(Vec<Vec<C64>>, f64)> {
-        let field = |p: &Parts| C64::new(f64::from(p.re[0]), f64::from(p.im[0]));
-        let mut out = Vec::new();
-        for mask in &bounds.masks {
-            for bearing_deg in (0..MASK_BEARINGS).map(|b| b as f64 * MASK_STEP_DEG) {
-                let allowed_w = 10f64.powf(mask.at_dbw(bearing_deg) / 10.0);
-                for elev_deg in [-6.0, -3.0, 0.0, 3.0] {
-                    let spot = [Spot::new((bearing_deg - by_deg, elev_deg))];
-                    let planes = Plane::BOTH
-                        .into_iter()
-                        .filter(|p| mask.plane.is_none_or(|q| q == *p))
-                        .map(|plane| self.towards(&spot, plane).iter().map(field).collect())
-                        .collect();
-                    out.push((planes, allowed_w));
-                }
-            }
-        }
-        out
-    }
-
-    fn towards(&self, spots: &[Spot], plane: Plane) -> Vec<Parts> {
-        self.alone
-            .iter()
-            .map(|alone| {
-                let cells = &alone.cells[plane as usize];
-                let middle = alone.middle_m.map(|m| self.wave_number_per_m * m);
-                let mut parts = Parts {
-                    re: Vec::with_capacity(spots.len()),
-                    im: Vec::with_capacity(spots.len()),
-                };
-                for s in spots {
-                    let f = s.between(cells) * C32::from_polar(1.0, dot(s.unit, middle) as f32);
-                    parts.re.push(f.re);
-                    parts.im.push(f.im);
-                }
-                parts
-            })
-            .collect()
-    }
-}
-
-fn planes_heard(audience: &dyn Audience) -> Vec<Plane> {
-    match audience.heard() {
-        Heard::In(plane) => vec![plane],
-        Heard::Stronger => Plane::BOTH.to_vec(),
-    }
-}
-
-/// Where a direction lies among the samples.
-struct Spot {
-    unit: Vec3,
-    left: usize,
-    right: usize,
-    across: f32,
-    up: f32,
-}
-
-impl Spot {
-    fn new((bearing_deg, elev_deg): (f64, f64)) -> Self {
-        let x = bearing_deg.rem_euclid(360.0) / 360.0 * BEARINGS as f64;
-        let b = x as usize % BEARINGS;
-        let y = (elev_deg.clamp(-90.0, 90.0) + 90.0) / 180.0 * (ELEVS - 1) as f64;
-        let e = (y as usize).min(ELEVS - 2);
-        Self {
-            unit: Direction::new(bearing_deg, elev_deg).unit(),
-            left: b * ELEVS + e,
-            right: (b + 1) % BEARINGS * ELEVS + e,
-            across: (x - x.floor()) as f32,
-            up: (y - e as f64) as f32,
-        }
-    }
-
-    fn between(&self, cells: &[C32]) -> C32 {
-        let along = |at: usize| cells[at] * (1.0 - self.up) + cells[at + 1] * self.up;
-        along(self.left) * (1.0 - self.across) + along(self.right) * self.across
-    }
-}
-
-fn elev_deg(e: usize) -> f64 {
-    -90.0 + 180.0 * e as f64 / (ELEVS - 1) as f64
 }
 
 /// A solved place seen from the audience.
