@@ -108,7 +108,6 @@ fn prop_readings_without_noise_name_their_fault() {
     let points = usual_points(Plane::Vertical, 4);
     let library = Library::new(&of, &points, &AsBuilt::EXACT).unwrap();
     let noise = Noise::even(1.0, points.len());
-    let classes = library.classes(8, &noise, PART_AT);
     for truth in [
         Fault::Healthy,
         Fault::UpsideDown { bay: 2 },
@@ -129,7 +128,7 @@ fn prop_readings_without_noise_name_their_fault() {
             let p = library.next_point(&log, &noise).unwrap();
             log.fields.push((p, read(clean.erp_dbw[p])));
         }
-        let ranked = library.ranked(&log, &classes);
+        let ranked = library.ranked(&log, 8, &noise, PART_AT);
         assert!(
             ranked[0].faults.iter().any(|f| f.kind() == truth.kind()),
             "{truth:?}: {:?}",

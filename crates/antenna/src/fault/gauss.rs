@@ -21,6 +21,65 @@ pub(super) fn square_distance(offs: &[Off]) -> f64 {
     weighed(offs).0
 }
 
+/// What readings say of the shared causes, of unit variance before.
+pub(super) struct Learnt {
+    /// L⁻¹U, where L·Lᵀ is the readings' covariance D + U·Uᵀ.
+    rows: Vec<Vec<f64>>,
+    /// What is expected of each cause.
+    mean: Vec<f64>,
+}
+
+impl Learnt {
+    pub fn from(offs: &[Off]) -> Self {
+        let causes = offs.first().map_or(0, |o| o.shared.len());
+        let mut lower: Vec<Vec<f64>> = Vec::with_capacity(offs.len());
+        let mut learnt = Self {
+            rows: Vec::with_capacity(offs.len()),
+            mean: vec![0.0; causes],
+        };
+        let mut known: Vec<f64> = Vec::with_capacity(offs.len());
+        for (i, o) in offs.iter().enumerate() {
+            let mut row = Vec::with_capacity(i + 1);
+            for (j, other) in offs[..=i].iter().enumerate() {
+                let dot: f64 = o.shared.iter().zip(&other.shared).map(|(a, b)| a * b).sum();
+                let before = if j < i { &lower[j] } else { &row };
+                let taken: f64 = row.iter().zip(before).map(|(a, b)| a * b).sum();
+                row.push(if j < i {
+                    (dot - taken) / lower[j][j]
+                } else {
+                    (dot + o.variance - taken).sqrt()
+                });
+            }
+            let own = row[i];
+            let mut of_causes = o.shared.clone();
+            let mut off = o.db;
+            for ((l, earlier), k) in row.iter().zip(&learnt.rows).zip(&known) {
+                of_causes.iter_mut().zip(earlier).for_each(|(c, e)| *c -= l * e);
+                off -= l * k;
+            }
+            of_causes.iter_mut().for_each(|c| *c /= own);
+            off /= own;
+            learnt
+                .mean
+                .iter_mut()
+                .zip(&of_causes)
+                .for_each(|(m, c)| *m += c * off);
+            learnt.rows.push(of_causes);
+            known.push(off);
+            lower.push(row);
+        }
+        learnt
+    }
+
+    /// How far off a reading with these causes is to be expected, dB, and its variance by the causes.
+    pub fn expected(&self, shared: &[f64]) -> (f64, f64) {
+        let dot = |a: &[f64]| -> f64 { a.iter().zip(shared).map(|(x, y)| x * y).sum() };
+        let before = dot(shared);
+        let known: f64 = self.rows.iter().map(|row| dot(row).powi(2)).sum();
+        (dot(&self.mean), (before - known).max(0.0))
+    }
+}
+
 /// dᵀC⁻¹d and ln det C for C = D + U·Uᵀ.
 fn weighed(offs: &[Off]) -> (f64, f64) {
     let causes = offs.first().map_or(0, |o| o.shared.len());
@@ -91,6 +150,26 @@ fn factored(mut m: Vec<f64>, mut b: Vec<f64>) -> (f64, f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn verif_what_is_learnt_of_a_cause_by_hand() {
+        // One cause seen once with its own variance of one: half of what was read, half of the variance left.
+        let seen = Off {
+            db: 3.0,
+            variance: 1.0,
+            shared: vec![1.0, 0.0],
+        };
+        let (off, variance) = Learnt::from(&[seen]).expected(&[1.0, 2.0]);
+        assert!((off - 1.5).abs() < 1e-12 && (variance - 4.5).abs() < 1e-12);
+        // Seen twice: two thirds of it, a third left.
+        let twice = [3.0, 3.0].map(|db| Off {
+            db,
+            variance: 1.0,
+            shared: vec![1.0],
+        });
+        let (off, variance) = Learnt::from(&twice).expected(&[1.0]);
+        assert!((off - 2.0).abs() < 1e-12 && (variance - 1.0 / 3.0).abs() < 1e-12);
+    }
 
     #[test]
     fn verif_two_readings_with_one_cause_by_hand() {

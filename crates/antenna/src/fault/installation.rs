@@ -208,6 +208,16 @@ impl Seen {
         }
     }
 
+    /// What meets at each meter, in the order of [`Readings::row`]: the wave, dBW, and the other one's ratio to it.
+    pub fn waves_dbw(&self) -> Vec<(f32, f32)> {
+        let of = |w: &Waves| (20.0 * w.wave.max(1e-12).log10(), w.other / w.wave.max(1e-12));
+        let waves = std::iter::once(&self.reflected).chain(&self.fields).map(of);
+        std::iter::once((self.forward_dbw, 0.0))
+            .chain(waves)
+            .map(|(dbw, ratio)| (dbw as f32, ratio as f32))
+            .collect()
+    }
+
     /// How far the phases scatter each reading, dB, in the order of [`Readings::row`]: standard deviations.
     pub fn phase_spreads_db(&self) -> Vec<f64> {
         let waves = std::iter::once(&self.reflected).chain(&self.fields);

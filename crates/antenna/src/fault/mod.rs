@@ -2,14 +2,17 @@
 
 pub mod aerial;
 pub mod as_built;
+pub mod cloud;
 pub mod field_test;
 mod gauss;
+mod information;
 pub mod installation;
 pub mod ranking;
 pub mod severities;
 
 pub use aerial::Aerial;
 pub use as_built::AsBuilt;
+pub use cloud::{Cloud, Drawn};
 pub use field_test::usual_points;
 pub use installation::{FieldPoint, Installation, InstallationError, Readings, Wet};
 pub use ranking::{Classes, Library, Log, Noise, Ranked, Reading};
@@ -158,7 +161,7 @@ impl Fault {
     }
 
     /// The installation with a fault of this kind and about this severity, one of many: as it lies between the severities of
-    /// [`severities`], and with what goes with it left open. Water lies anywhere and slows what it fills.
+    /// [`severities`], and with what goes with it left open.
     ///
     /// # Errors
     /// As [`Self::applied`].
@@ -169,26 +172,42 @@ impl Fault {
     ) -> Result<Installation, InstallationError> {
         let about =
             |value: f64, ratio: f64, dice: &mut ChaCha8Rng| value * (1.0 + dice.random_range(-ratio..ratio));
-        match *self {
-            Fault::Healthy | Fault::UpsideDown { .. } | Fault::DeadBay { .. } | Fault::Swapped { .. } => {
-                self.applied(to)
-            }
+        let mut drawn = *self;
+        match &mut drawn {
+            Fault::Healthy | Fault::UpsideDown { .. } | Fault::DeadBay { .. } | Fault::Swapped { .. } => {}
             Fault::WrongVelocity {
                 branch,
                 velocity_ratio,
             } => {
-                let cable = to.feed.branches.get(branch).map(|b| b.cable);
+                let cable = to.feed.branches.get(*branch).map(|b| b.cable);
                 let turn_deg = cable.map_or(360.0, |c| c.phase_deg(to.aerial.frequency_mhz()));
                 let half_a_step = (0.5 * severities::PHASE_STEP_DEG / turn_deg.max(1.0)).min(0.1);
-                let drawn = Fault::WrongVelocity {
-                    branch,
-                    velocity_ratio: about(velocity_ratio, half_a_step, dice).min(1.0),
-                };
-                drawn.applied(to)
+                *velocity_ratio = about(*velocity_ratio, half_a_step, dice).min(1.0);
             }
+            Fault::WaterInFeeder { extra_db } | Fault::WaterInBranch { extra_db, .. } => {
+                *extra_db = about(*extra_db, severities::HALF_A_LOSS_STEP, dice);
+            }
+            Fault::Detuned { by_mhz, .. } => {
+                let half = 0.5 * severities::DETUNED_STEP_MHZ;
+                *by_mhz += dice.random_range(-half..half);
+            }
+        }
+        drawn.as_it_comes(to, dice)
+    }
+
+    /// The installation with this fault, and with what goes with it left open: water lies anywhere and slows what it fills.
+    ///
+    /// # Errors
+    /// As [`Self::applied`].
+    pub(crate) fn as_it_comes(
+        &self,
+        to: &Installation,
+        dice: &mut ChaCha8Rng,
+    ) -> Result<Installation, InstallationError> {
+        match *self {
             Fault::WaterInFeeder { extra_db } => {
                 let wet = Wet {
-                    extra_db: about(extra_db, severities::HALF_A_LOSS_STEP, dice),
+                    extra_db,
                     length_m: dice.random_range(1.0..6.0),
                     ratio: dice.random_range(0.84..0.96),
                 };
@@ -197,9 +216,8 @@ impl Fault {
                     ..to.clone()
                 })
             }
-            Fault::WaterInBranch { branch, extra_db } => {
-                let extra_db = about(extra_db, severities::HALF_A_LOSS_STEP, dice);
-                let mut out = Fault::WaterInBranch { branch, extra_db }.applied(to)?;
+            Fault::WaterInBranch { branch, .. } => {
+                let mut out = self.applied(to)?;
                 let slower = dice.random_range(0.96..1.0);
                 if let Some(b) = out.feed.branches.get_mut(branch) {
                     b.cable.line.velocity_ratio *= slower;
@@ -207,11 +225,7 @@ impl Fault {
                 }
                 Ok(out)
             }
-            Fault::Detuned { bay, by_mhz } => {
-                let half = 0.5 * severities::DETUNED_STEP_MHZ;
-                let by_mhz = by_mhz + dice.random_range(-half..half);
-                Fault::Detuned { bay, by_mhz }.applied(to)
-            }
+            _ => self.applied(to),
         }
     }
 }

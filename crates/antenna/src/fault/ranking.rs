@@ -10,15 +10,16 @@ use rand_chacha::ChaCha8Rng;
 use serde::Serialize;
 
 use super::aerial::Sight;
-use super::gauss::{self, Off};
+use super::gauss::{self, Learnt, Off};
+use super::information::{Expected, information};
 use super::installation::InstallationError;
 use super::{AsBuilt, Fault, FaultKind, FieldPoint, Installation, severities};
 
-/// Prior share of healthy installations among those that are measured (practice has no figure; a half is neutral).
-const PRIOR_HEALTHY: f64 = 0.5;
+/// A kind less probable than this is not weighed for what no reading parts from it.
+const HARDLY: f64 = 1e-3;
 /// Installations drawn for each entry, to see how far as-built work scatters its readings.
 const DRAWN: usize = 40;
-/// Entries weighed against each other when the next point is chosen: the most probable.
+/// Entries weighed when the next point is chosen: the most probable.
 const WEIGHED: usize = 60;
 
 /// Predicted readings of every fault in every severity considered, at every point one could drive to.
@@ -109,10 +110,10 @@ impl Noise {
     }
 }
 
-/// A class of faults that no reading parts, with its weight of evidence.
+/// A fault with those that no reading parts from it, and the weight of evidence for all of them.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Ranked {
-    /// The faults of the class, with the severities that belong to it, the most probable first.
+    /// The fault itself, then the others by probability, with the severities that belong here.
     pub faults: Vec<Fault>,
     /// Probability after the readings, 0–1.
     pub probability: f64,
@@ -135,19 +136,7 @@ impl Library {
             rows.push(row);
             scatters.push(scatter);
         }
-        let kinds: std::collections::HashSet<FaultKind> = faults.iter().map(Fault::kind).collect();
-        let each_kind = (1.0 - PRIOR_HEALTHY) / (kinds.len() - 1).max(1) as f64;
-        let priors = faults
-            .iter()
-            .map(|f| {
-                let severities = faults.iter().filter(|o| o.kind() == f.kind()).count() as f64;
-                if *f == Fault::Healthy {
-                    PRIOR_HEALTHY
-                } else {
-                    each_kind / severities
-                }
-            })
-            .collect();
+        let priors = severities::priors(&faults);
         Ok(Self {
             points: points.to_vec(),
             faults,
@@ -203,6 +192,11 @@ impl Library {
     }
 
     fn log_likelihood(&self, entry: usize, log: &Log) -> f64 {
+        gauss::log_density(&self.offs(entry, log))
+    }
+
+    /// How far the readings lie from an entry.
+    fn offs(&self, entry: usize, log: &Log) -> Vec<Off> {
         let (row, scatter) = (&self.rows[entry], &self.scatters[entry]);
         let off = |column: usize, r: &Reading| Off {
             db: r.dbw - row[column],
@@ -215,11 +209,10 @@ impl Library {
         };
         let meters = [log.forward, log.reflected].into_iter().enumerate();
         let fields = log.fields.iter().map(|(p, r)| off(p + 2, r));
-        let offs: Vec<Off> = meters
+        meters
             .filter_map(|(c, r)| Some(off(c, &r?)))
             .chain(fields)
-            .collect();
-        gauss::log_density(&offs)
+            .collect()
     }
 
     /// Probability of each kind of fault, in any severity, and its most probable entry; most probable first.
@@ -237,36 +230,37 @@ impl Library {
         out
     }
 
-    /// Classes ranked for the readings: by the most probable kind of fault in each, in whatever severity; among those of one kind,
-    /// by their own probability.
-    pub fn ranked(&self, log: &Log, classes: &Classes) -> Vec<Ranked> {
+    /// Faults ranked for the readings: the most probable kind in its most probable severity first, with all severities of it, and with
+    /// it every fault that no `count` points could have parted from it, as [`Self::alike`] says; then the most probable kind that is
+    /// left, and so on. What is hardly probable is listed by itself.
+    pub fn ranked(&self, log: &Log, count: usize, noise: &Noise, part_at: f64) -> Vec<Ranked> {
         let posterior = self.posterior(log);
-        let kinds: BTreeMap<FaultKind, f64> = self
-            .kinds(&posterior)
-            .into_iter()
-            .map(|(probability, i)| (self.faults[i].kind(), probability))
-            .collect();
-        let mut out: Vec<(f64, Ranked)> = classes
-            .iter()
-            .map(|class| {
-                let mut members = class.clone();
-                members.sort_by(|a, b| posterior[*b].total_cmp(&posterior[*a]));
-                let best = members
-                    .iter()
-                    .map(|&i| kinds[&self.faults[i].kind()])
-                    .fold(0.0, f64::max);
-                let ranked = Ranked {
-                    faults: members.iter().map(|&i| self.faults[i]).collect(),
-                    probability: class.iter().map(|&i| posterior[i]).sum(),
-                };
-                (best, ranked)
-            })
-            .collect();
-        out.sort_by(|a, b| {
-            b.0.total_cmp(&a.0)
-                .then(b.1.probability.total_cmp(&a.1.probability))
-        });
-        out.into_iter().map(|(_, ranked)| ranked).collect()
+        let mut left: Vec<usize> = (0..self.faults.len()).collect();
+        left.sort_by(|a, b| posterior[*b].total_cmp(&posterior[*a]));
+        let mut out = Vec::new();
+        while !left.is_empty() {
+            let mut kinds: BTreeMap<FaultKind, f64> = BTreeMap::new();
+            left.iter()
+                .for_each(|&i| *kinds.entry(self.faults[i].kind()).or_default() += posterior[i]);
+            let most = kinds.values().copied().fold(0.0, f64::max);
+            let foremost = |i: &&usize| kinds[&self.faults[**i].kind()] >= most;
+            let first = left.iter().find(foremost).copied().unwrap_or(left[0]);
+            let kind = self.faults[first].kind();
+            let weighed = most >= HARDLY;
+            let (together, apart): (Vec<usize>, Vec<usize>) = left.into_iter().partition(|&i| {
+                self.faults[i].kind() == kind || (weighed && self.alike(i, first, count, noise, part_at))
+            });
+            left = apart;
+            let others = together.iter().copied().filter(|i| *i != first);
+            out.push(Ranked {
+                probability: together.iter().map(|&i| posterior[i]).sum(),
+                faults: std::iter::once(first)
+                    .chain(others)
+                    .map(|i| self.faults[i])
+                    .collect(),
+            });
+        }
+        out
     }
 
     /// Whether the readings taken leave two entries closer than `part_at` in units of their noise: what was read does not part them.
@@ -280,37 +274,44 @@ impl Library {
         gauss::square_distance(&offs) < part_at * part_at
     }
 
-    /// The point to drive to next: the one that best parts what is still probable.
-    ///
-    /// It lowers the sum over pairs of √(p_i·p_j)·exp(−d²/8) most, d their distance at the point in units of noise:
-    /// Bhattacharyya's bound on mistaking one for the other (standard decision theory). None when all points are read.
+    /// The point to drive to next: the one whose reading is expected to tell most of which kind of fault it is, their mutual information
+    /// (Lindley, *On a measure of the information provided by an experiment*, 1956, from memory). What was read already says how the
+    /// work turned out under each fault, and so what to expect at the other points. None when all points are read.
     pub fn next_point(&self, log: &Log, noise: &Noise) -> Option<usize> {
         let posterior = self.posterior(log);
         let mut alive: Vec<usize> = (0..posterior.len()).filter(|&i| posterior[i] > 1e-5).collect();
         alive.sort_by(|a, b| posterior[*b].total_cmp(&posterior[*a]));
         alive.truncate(WEIGHED);
-        let mut confusion = vec![0.0; self.points.len()];
-        for (n, &i) in alive.iter().enumerate() {
-            for &j in &alive[n + 1..] {
-                if self.faults[i].kind() == self.faults[j].kind() {
-                    continue;
-                }
-                let mut level = Level::unknown_by(noise.common_db);
-                for (p, reading) in log.fields.iter().filter(|(_, r)| r.common_db > 0.0) {
-                    let (apart, variance) = self.apart(i, j, p + 2, reading.sigma_db);
-                    level.seen(apart, variance);
-                }
-                let weight = (posterior[i] * posterior[j]).sqrt();
-                for (p, sum) in confusion.iter_mut().enumerate() {
-                    let (apart, variance) = self.apart(i, j, p + 2, noise.points_db[p]);
-                    let (apart, variance) = level.expected(apart, variance);
-                    *sum += weight * (-apart * apart / (8.0 * variance)).exp();
-                }
-            }
-        }
-        (0..self.points.len())
-            .filter(|p| log.fields.iter().all(|(read, _)| read != p))
-            .min_by(|a, b| confusion[*a].total_cmp(&confusion[*b]))
+        // Kind by kind.
+        alive.sort_by_key(|&i| self.faults[i].kind());
+        let learnt: Vec<Learnt> = alive.iter().map(|&i| Learnt::from(&self.offs(i, log))).collect();
+        let unread = (0..self.points.len()).filter(|p| log.fields.iter().all(|(read, _)| read != p));
+        let told = |p: usize| {
+            let expected: Vec<Expected> = alive
+                .iter()
+                .zip(&learnt)
+                .map(|(&i, learnt)| {
+                    let scatter = &self.scatters[i];
+                    let shared: Vec<f64> = scatter.work[p + 2]
+                        .iter()
+                        .copied()
+                        .chain([noise.common_db])
+                        .collect();
+                    let (off_db, variance) = learnt.expected(&shared);
+                    Expected {
+                        kind: self.faults[i].kind(),
+                        probability: posterior[i],
+                        dbw: self.rows[i][p + 2] + off_db,
+                        sigma_db: (variance + scatter.phases[p + 2] + noise.points_db[p].powi(2)).sqrt(),
+                    }
+                })
+                .collect();
+            information(&expected)
+        };
+        unread
+            .map(|p| (told(p), p))
+            .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)))
+            .map(|(_, p)| p)
     }
 
     /// Difference of two entries in one reading, and its variance by noise and scatter.
@@ -322,8 +323,9 @@ impl Library {
         )
     }
 
-    /// Whether both meters and the `count` points that tell most leave two entries closer than `part_at` in units of noise.
-    fn alike(&self, i: usize, j: usize, count: usize, noise: &Noise, part_at: f64) -> bool {
+    /// Whether no reading parts two entries: even both meters and the `count` points that tell most of this very pair leave them closer
+    /// than `part_at` in units of noise.
+    pub fn alike(&self, i: usize, j: usize, count: usize, noise: &Noise, part_at: f64) -> bool {
         let square = |p: usize| {
             let (apart, variance) = self.apart(i, j, p + 2, noise.points_db[p]);
             apart * apart / variance
@@ -353,36 +355,6 @@ impl Library {
             variance: sigma_db.powi(2) + 0.5 * (a.phases[column] + b.phases[column]),
             shared: work.chain([common_db]).collect(),
         }
-    }
-}
-
-/// The error common to all fields, as what was read so far leaves it: a Kalman filter of one constant.
-#[derive(Clone, Copy)]
-struct Level {
-    mean_db: f64,
-    variance: f64,
-}
-
-impl Level {
-    fn unknown_by(sigma_db: f64) -> Self {
-        Self {
-            mean_db: 0.0,
-            variance: sigma_db * sigma_db,
-        }
-    }
-
-    /// How far a reading lies from what the level leads one to expect, and the variance of that.
-    fn expected(&self, off_db: f64, variance: f64) -> (f64, f64) {
-        (off_db - self.mean_db, variance + self.variance)
-    }
-
-    /// The same, and the level learns from it.
-    fn seen(&mut self, off_db: f64, variance: f64) -> (f64, f64) {
-        let (surprise, total) = self.expected(off_db, variance);
-        let gain = self.variance / total;
-        self.mean_db += gain * surprise;
-        self.variance *= 1.0 - gain;
-        (surprise, total)
     }
 }
 

@@ -26,7 +26,7 @@ use rand_distr::{Distribution, Normal, StandardNormal};
 /// other in one of 15.
 pub const PART_AT: f64 = 3.0;
 
-type Fallible<T> = Result<T, Box<dyn std::error::Error>>;
+pub type Fallible<T> = Result<T, Box<dyn std::error::Error>>;
 
 pub struct Case {
     pub library: Library,
@@ -39,11 +39,13 @@ pub struct Case {
 pub struct Outcome {
     pub truth: FaultKind,
     pub said: FaultKind,
-    /// The class said first holds the true fault.
+    /// The same in its most probable severity.
+    pub first: Fault,
+    /// The kind said first is the true one, or what is listed with it, as no reading parts them, holds the true fault.
     pub right: bool,
     /// The true fault, as drawn, lies in one class with the healthy installation.
     pub hidden: bool,
-    /// Kinds of fault in the class said first.
+    /// Kinds of fault listed first.
     pub class_kinds: usize,
 }
 
@@ -137,6 +139,11 @@ fn drawn(index: usize) -> Fallible<Drawing> {
 }
 
 pub fn case(seed: u64, known: Known) -> Fallible<Case> {
+    Ok(case_and_station(seed, known)?.0)
+}
+
+/// A case, and the installation its library was made of.
+pub fn case_and_station(seed: u64, known: Known) -> Fallible<(Case, Installation)> {
     let mut dice = ChaCha8Rng::seed_from_u64(seed);
     let drawing = drawing(dice.random_range(0..DRAWINGS.len()));
     let heights: Vec<f64> = drawing.plan.bays.iter().map(|b| b.height_m).collect();
@@ -152,11 +159,12 @@ pub fn case(seed: u64, known: Known) -> Fallible<Case> {
             ..station
         },
     };
-    Ok(Case {
+    let case = Case {
         library: Library::new(&of, &points, &AsBuilt::USUAL)?,
         clean,
         truth,
-    })
+    };
+    Ok((case, of))
 }
 
 /// A station as drawn, and truth by the very model of the library: what the ranking loses by noise alone.
@@ -394,28 +402,31 @@ pub fn outcomes(case: &Case, sigma_db: f64, counts: &[usize], seed: u64) -> Vec<
 }
 
 fn outcome(case: &Case, log: &Log, noise: &Noise, points: usize) -> Outcome {
-    let classes = case.library.classes(points, noise, PART_AT);
-    let first = case.library.ranked(log, &classes).swap_remove(0).faults;
+    let first = case
+        .library
+        .ranked(log, points, noise, PART_AT)
+        .swap_remove(0)
+        .faults;
     let truth = case.truth.kind();
-    let near_truth = nearest_entry(case);
+    let near_truth = nearest_entry(&case.library, truth, &case.clean.row());
     let kinds: std::collections::BTreeSet<FaultKind> = first.iter().map(Fault::kind).collect();
     Outcome {
         truth,
         said: first[0].kind(),
+        first: first[0],
         // A fault that hides among the healthy is rightly called healthy, with the list of what may hide there.
-        right: kinds.contains(&truth) || first.contains(&case.library.faults()[near_truth]),
-        hidden: classes[0].contains(&near_truth),
+        right: first[0].kind() == truth || first.contains(&case.library.faults()[near_truth]),
+        hidden: case.library.alike(0, near_truth, points, noise, PART_AT),
         class_kinds: kinds.len(),
     }
 }
 
 /// The library's entry of the true kind whose readings are nearest the truth's.
-fn nearest_entry(case: &Case) -> usize {
-    let truth = case.clean.row();
-    let distance = |row: &[f64]| row.iter().zip(&truth).map(|(a, b)| (a - b).powi(2)).sum::<f64>();
-    (0..case.library.faults().len())
-        .filter(|&i| case.library.faults()[i].kind() == case.truth.kind())
-        .min_by(|&a, &b| distance(case.library.row(a)).total_cmp(&distance(case.library.row(b))))
+pub fn nearest_entry(library: &Library, kind: FaultKind, truth: &[f64]) -> usize {
+    let distance = |row: &[f64]| row.iter().zip(truth).map(|(a, b)| (a - b).powi(2)).sum::<f64>();
+    (0..library.faults().len())
+        .filter(|&i| library.faults()[i].kind() == kind)
+        .min_by(|&a, &b| distance(library.row(a)).total_cmp(&distance(library.row(b))))
         .unwrap_or(0)
 }
 
