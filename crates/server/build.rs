@@ -60,10 +60,10 @@ fn watch(root: &Path, web: &Path) {
         println!("cargo::rerun-if-changed={}", web.join(file).display());
     }
     println!("cargo::rerun-if-changed={}", root.join("fonts").display());
-    println!(
-        "cargo::rerun-if-changed={}",
-        root.join("crates/words/messages/en/page.ftl").display()
-    );
+    for language in ["en", "fr"] {
+        let words = format!("crates/words/messages/{language}/page.ftl");
+        println!("cargo::rerun-if-changed={}", root.join(words).display());
+    }
     for entry in fs::read_dir(web.join("src")).into_iter().flatten().flatten() {
         if entry.file_name() != "fonts" {
             println!("cargo::rerun-if-changed={}", entry.path().display());

@@ -1,6 +1,6 @@
 import { api, Refused } from './api/client';
 import type { Change, Edit, Event, Refusal, SaidFigure, SaidFinding, Stage, View } from './api/types';
-import { say } from './words/say';
+import { say, speak } from './words/say.svelte';
 import { SHEETS, stagesOf, type SheetName } from './sheets/list';
 
 type Progress = { what: string; share: number; left?: string | null };
@@ -115,6 +115,7 @@ class Desk {
 
   #show(view: View) {
     const was = this.shown;
+    speak(view.sheet.language);
     this.view = view;
     this.echo = null;
     this.refusal = null;
@@ -138,7 +139,7 @@ class Desk {
   }
 
   #tell(view: View) {
-    if (view.last) this.told = [view.last.says, view.last.effect].filter(Boolean).join(': ');
+    if (view.last) this.told = view.last.effect ? say('change-told', { says: view.last.says, effect: view.last.effect }) : view.last.says;
   }
 
   /** A view from an answer that held one. */

@@ -426,3 +426,4 @@ page-measured-by = Measured by, on
 page-instruments-used = Instruments, calibrated on
 page-accepted-by = Accepted by, on
 page-not-measured = not measured
+page-change-told = { $says }: { $effect }
