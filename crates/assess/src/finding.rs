@@ -20,7 +20,7 @@ pub struct Finding {
     pub says: Message,
     /// What would mend it, best first.
     pub remedies: Vec<Remedy>,
-    /// Source and clause.
+    /// Source and clause: a standard as it is written, or the code of a message, `clause-practice`.
     pub clause: &'static str,
     /// How good the source is.
     pub mark: Mark,
@@ -79,6 +79,14 @@ impl Remedy {
     }
 }
 
+/// What a rule or a check rests on, as a message: ours in every language, a standard and its clause as it is written.
+pub fn clause_message(clause: &str) -> Message {
+    match clause.strip_prefix("clause-") {
+        Some(_) => Message::new(clause.to_owned()),
+        None => Message::foreign(clause),
+    }
+}
+
 /// What is fixed about a rule: its code, its worst severity, its clause.
 #[derive(Debug)]
 pub struct Rule {
@@ -86,7 +94,7 @@ pub struct Rule {
     pub code: &'static str,
     /// Severity.
     pub severity: Severity,
-    /// Source and clause.
+    /// Source and clause: a standard as it is written, or the code of a message, `clause-practice`.
     pub clause: &'static str,
     /// How good the source is.
     pub mark: Mark,

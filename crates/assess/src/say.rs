@@ -3,7 +3,7 @@
 use crate::assessment::{Assessment, BillLine, Curve, RankedAssumption};
 use crate::case::Case;
 use crate::figure::{Figure, Input, Spread, Stage, Value};
-use crate::finding::{Effect, Finding, Remedy, Severity};
+use crate::finding::{Effect, Finding, Remedy, Severity, clause_message};
 use crate::naming;
 use crate::said::*;
 use crate::unit::{Places, Unit};
@@ -279,10 +279,10 @@ impl Speaker<'_> {
             mark: figure.mark.letter().to_string(),
             mark_words: self.word(mark_code(figure.mark))?,
             how: How {
-                formula: figure.method.formula.to_owned(),
-                clause: figure.method.clause.to_owned(),
-                validity: figure.method.validity.to_owned(),
-                witness: figure.method.witness.to_owned(),
+                formula: self.text(&figure.method.formula())?,
+                clause: self.text(&figure.method.clause())?,
+                validity: self.text(&figure.method.validity())?,
+                witness: self.text(&figure.method.witness())?,
                 inputs: figure
                     .inputs
                     .iter()
@@ -375,7 +375,7 @@ impl Speaker<'_> {
                 target: (*source).to_owned(),
                 label: self.text(what)?,
                 value: plain(String::new()),
-                source: Some((*source).to_owned()),
+                source: Some(self.text(&clause_message(source))?),
                 mark: mark.letter().to_string(),
             },
         })
@@ -400,7 +400,7 @@ impl Speaker<'_> {
                 .iter()
                 .map(|r| self.remedy(r))
                 .collect::<Result<_, _>>()?,
-            clause: finding.clause.to_owned(),
+            clause: self.text(&clause_message(finding.clause))?,
             mark: finding.mark.letter().to_string(),
             figures: finding.figures.clone(),
         })

@@ -367,6 +367,22 @@ fn fault(cause: &Cause) -> Option<String> {
 }
 
 #[test]
+fn what_a_rule_rests_on_is_told_in_every_language() {
+    for rule in rules::all() {
+        let clause = assess::finding::clause_message(rule.clause);
+        for language in words::Language::ALL {
+            let told = words::say(&clause, *language);
+            assert!(
+                rule.clause.starts_with("clause-") && told.is_ok(),
+                "{}: {}",
+                rule.code,
+                rule.clause
+            );
+        }
+    }
+}
+
+#[test]
 fn every_finding_comes_with_its_cause_and_goes_with_its_remedy() {
     let faults: Vec<String> = CAUSES
         .iter()

@@ -71,7 +71,11 @@ fn guide() -> String {
         if !explanation.is_empty() {
             write!(out, "\n{explanation}\n").unwrap();
         }
-        write!(out, "\nSource: {} ({}).\n", rule.clause, rule.mark.word()).unwrap();
+        let source = words::said(
+            &assess::finding::clause_message(rule.clause),
+            words::Language::English,
+        );
+        write!(out, "\nSource: {source} ({}).\n", rule.mark.word()).unwrap();
     }
     out
 }

@@ -44,15 +44,11 @@ fn fault(span: std::ops::Range<usize>, what: Message, help: Option<Message>) -> 
 /// A fault of syntax in our words. The library points behind a comment where a value is missing; we point where it should stand.
 fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
     let span = error.span().unwrap_or(0..0);
-    let message = error
-        .message()
-        .lines()
-        .next()
-        .unwrap_or("this is not TOML")
-        .trim();
-    let said = message
-        .strip_prefix("invalid ")
-        .map_or_else(|| message.to_owned(), |what| format!("not a {what}"));
+    let message = error.message().lines().next().unwrap_or("invalid TOML").trim();
+    let said = message.strip_prefix("invalid ").map_or_else(
+        || Message::foreign(message),
+        |what| Message::new("file-not-a").text("what", what),
+    );
     if text[span.start..].starts_with(['\n', '\r', '#']) || span.start == text.len() {
         let line_start = text[..span.start].rfind('\n').map_or(0, |i| i + 1);
         let code = without_comment(&text[line_start..span.start]).trim_end();
@@ -61,7 +57,7 @@ fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
             let help = Message::new("file-nothing-behind-help");
             fault(at..at, Message::new("file-nothing-behind"), Some(help))
         } else {
-            fault(at..at, Message::new("file-syntax").text("why", said), None)
+            fault(at..at, Message::new("file-syntax").message("why", said), None)
         };
     }
     let offending = text
@@ -70,10 +66,10 @@ fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
         .unwrap_or("")
         .trim();
     if offending.is_empty() {
-        fault(span, Message::new("file-syntax").text("why", said), None)
+        fault(span, Message::new("file-syntax").message("why", said), None)
     } else {
         let what = Message::new("file-syntax-at");
-        fault(span, what.text("text", offending).text("why", said), None)
+        fault(span, what.text("text", offending).message("why", said), None)
     }
 }
 

@@ -49,7 +49,7 @@ pub enum SheetError {
         /// The file.
         path: PathBuf,
         /// What is wrong.
-        why: String,
+        why: Message,
     },
     /// Too many cells.
     TooLarge {
@@ -68,7 +68,7 @@ impl From<&SheetError> for Message {
                 .text("why", why),
             SheetError::Spreadsheet { path, why } => Message::new("list-spreadsheet")
                 .text("path", path.display().to_string())
-                .text("why", why),
+                .message("why", why.clone()),
             SheetError::TooLarge { name } => Message::new("list-too-large")
                 .text("path", name)
                 .count("limit", MOST_CELLS as i64),
@@ -157,16 +157,16 @@ fn too_large(name: &str, rows: usize, columns: usize) -> Result<(), SheetError> 
 }
 
 fn spreadsheet(path: &Path, name: &str) -> Result<Sheet, SheetError> {
-    let broken = |why: String| SheetError::Spreadsheet {
+    let broken = |why: Message| SheetError::Spreadsheet {
         path: path.into(),
         why,
     };
-    let mut book = calamine::open_workbook_auto(path).map_err(|e| broken(e.to_string()))?;
+    let mut book = calamine::open_workbook_auto(path).map_err(|e| broken(Message::foreign(e)))?;
     let mut first = None;
     for sheet_name in book.sheet_names() {
         let range = book
             .worksheet_range(&sheet_name)
-            .map_err(|e| broken(e.to_string()))?;
+            .map_err(|e| broken(Message::foreign(e)))?;
         too_large(name, range.height(), range.width())?;
         let (top, left) = range.start().unwrap_or((0, 0));
         let rows = range.rows().enumerate().map(|(i, row)| {
@@ -191,7 +191,7 @@ fn spreadsheet(path: &Path, name: &str) -> Result<Sheet, SheetError> {
         }
         first.get_or_insert(sheet);
     }
-    first.ok_or_else(|| broken("it has no sheet".into()))
+    first.ok_or_else(|| broken(Message::new("list-no-sheet")))
 }
 
 /// A cell as text: numbers with all their digits and a point, dates as ISO 8601.

@@ -219,3 +219,36 @@ fn bad_list_files_are_refused_by_name() {
             .contains("byte 13")
     );
 }
+
+/// A name is ours as long as it is the one of our files; a list of a user's that calls an item otherwise is heard.
+#[test]
+fn the_built_in_shelf_is_named_in_every_language_and_a_users_names_stay() {
+    use words::{Language, Message, say};
+    let mut shelf = folder::shelf::built_in().unwrap();
+    for item in &shelf.items {
+        let name = Message::new(format!("item-{}", item.id));
+        assert_eq!(
+            say(&name, Language::English).as_ref(),
+            Ok(&item.name),
+            "{}",
+            item.id
+        );
+    }
+    let unnamed: Vec<_> = words::words()
+        .codes(Language::English)
+        .filter_map(|code| code.strip_prefix("item-"))
+        .filter(|id| shelf.get(id).is_none())
+        .collect();
+    assert!(unnamed.is_empty(), "{unnamed:?} are on no shelf");
+    assert_eq!(shelf.clone().named_in(Language::English), shelf);
+    shelf.items[0].name = "Our own transmitter".into();
+    let french = shelf.clone().named_in(Language::French);
+    assert_eq!(french.items[0].name, "Our own transmitter");
+    let same = shelf
+        .items
+        .iter()
+        .zip(&french.items)
+        .filter(|(ours, theirs)| ours.name == theirs.name)
+        .count();
+    assert_eq!(same, 1, "every other name is told in French");
+}

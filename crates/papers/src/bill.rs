@@ -70,7 +70,7 @@ impl Formats {
 fn written(sheet: &Sheet, costs: Option<&Costs>) -> Result<Vec<u8>, PaperError> {
     let words = Wording::of(&sheet.language);
     let mut workbook = Workbook::new();
-    let title = format!("{}: {}", sheet.name, words.word("paper-bill")?);
+    let title = sheet.name.clone() + &words.word("words-colon")? + &words.word("paper-bill")?;
     let mut properties = DocProperties::new().set_title(title);
     if let Some(day) = &sheet.date {
         properties = properties.set_creation_datetime(&ExcelDateTime::parse_from_str(day)?);

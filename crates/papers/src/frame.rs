@@ -7,7 +7,9 @@ use crate::wording::Wording;
 use serde_json::{Map as Object, Value};
 
 /// Words of the title block.
-const WORDS: [(&str, &str); 7] = [
+const WORDS: [(&str, &str); 9] = [
+    ("semicolon", "words-semicolon"),
+    ("colon", "words-colon"),
     ("revision", "paper-revision"),
     ("date", "paper-date"),
     ("file", "paper-file"),

@@ -150,7 +150,7 @@ fn data(book: &Book) -> Result<Value, PaperError> {
             "worth": worth(a),
         })).collect::<Vec<_>>(),
         "questions": sheet.questions,
-        "sources": sources(sheet),
+        "sources": sources(sheet, &words.word("words-semicolon")?),
         "terms": handover.terms,
         "supplier": handover.supplier,
         "sign_covers": words.say(&covers)?,
@@ -259,7 +259,7 @@ pub(crate) fn findings(sheet: &Sheet, take: impl Fn(Severity) -> bool) -> Vec<Va
 }
 
 /// Each source once, and how well what rests on it is founded.
-fn sources(sheet: &Sheet) -> Vec<Value> {
+fn sources(sheet: &Sheet, joint: &str) -> Vec<Value> {
     let mut by_clause: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
     for figure in &sheet.figures {
         let marks = by_clause.entry(figure.how.clause.as_str()).or_default();
@@ -269,6 +269,6 @@ fn sources(sheet: &Sheet) -> Vec<Value> {
     }
     by_clause
         .into_iter()
-        .map(|(clause, marks)| json!({ "clause": clause, "marks": marks.join("; ") }))
+        .map(|(clause, marks)| json!({ "clause": clause, "marks": marks.join(joint) }))
         .collect()
 }

@@ -54,7 +54,7 @@ pub enum PaperError {
     /// A part of the spreadsheet could not be read or written.
     Part(#[from] std::io::Error),
     /// A drawing could not be painted.
-    Drawing(String),
+    Drawing(Message),
     /// The field could not be laid on a map.
     Coverage(#[from] coverage::CoverageError),
     /// A raster file could not be written.
@@ -78,7 +78,7 @@ impl From<&PaperError> for Message {
             PaperError::Spreadsheet(error) => foreign("papers-no-spreadsheet", error),
             PaperError::Pack(error) => foreign("papers-not-packed", error),
             PaperError::Part(error) => foreign("papers-not-packed", error),
-            PaperError::Drawing(why) => foreign("papers-not-painted", why),
+            PaperError::Drawing(why) => Message::new("papers-not-painted").message("why", why.clone()),
             PaperError::Coverage(error) => Message::new("papers-not-drawn").message("why", error),
             PaperError::Tiff(error) => foreign("papers-no-raster", error),
             PaperError::Outlines(why) => foreign("papers-no-outlines", why),

@@ -4,6 +4,7 @@ use crate::paper::PaperError;
 use crate::typeset::FONT_FILES;
 use resvg::{tiny_skia, usvg};
 use std::sync::{Arc, LazyLock};
+use words::Message;
 
 /// Ink of the light theme (and so of paper).
 pub(crate) const INK: &str = "#17222A";
@@ -83,14 +84,16 @@ pub(crate) fn painted(svg: &str, scale: f32) -> Result<Vec<u8>, PaperError> {
         fontdb: TYPES.clone(),
         ..Default::default()
     };
-    let tree = usvg::Tree::from_str(svg, &options).map_err(|e| PaperError::Drawing(e.to_string()))?;
+    let tree = usvg::Tree::from_str(svg, &options).map_err(|e| PaperError::Drawing(Message::foreign(e)))?;
     let size = tree.size();
     let (width, height) = (
         (size.width() * scale).ceil() as u32,
         (size.height() * scale).ceil() as u32,
     );
-    let mut pixels = tiny_skia::Pixmap::new(width, height)
-        .ok_or_else(|| PaperError::Drawing(format!("{width} × {height} pixels cannot be held")))?;
+    let mut pixels = tiny_skia::Pixmap::new(width, height).ok_or_else(|| {
+        let says = Message::new("papers-too-large").count("width", i64::from(width));
+        PaperError::Drawing(says.count("height", i64::from(height)))
+    })?;
     resvg::render(
         &tree,
         tiny_skia::Transform::from_scale(scale, scale),
@@ -98,5 +101,5 @@ pub(crate) fn painted(svg: &str, scale: f32) -> Result<Vec<u8>, PaperError> {
     );
     pixels
         .encode_png()
-        .map_err(|e| PaperError::Drawing(e.to_string()))
+        .map_err(|e| PaperError::Drawing(Message::foreign(e)))
 }

@@ -15,12 +15,16 @@ use serde::{Deserialize, Serialize};
 use station::Edit;
 use std::sync::Arc;
 use utoipa::ToSchema;
+use words::{Language, Message};
 
 /// The desk a station lies on: whoever holds the folder, assesses, and writes the papers.
 ///
 /// Methods may take as long as they need; they are called off the threads that answer requests. Every number comes from here:
 /// the layer above only carries it.
 pub trait Desk: Send + Sync + 'static {
+    /// The language of the station as it stands: what the desk says is said in it, refusals of the door included.
+    fn language(&self) -> Language;
+
     /// The station as it stands. May answer with the last whole view, marked draft, while newer work goes on.
     ///
     /// # Errors
@@ -151,9 +155,21 @@ pub trait Desk: Send + Sync + 'static {
     fn events(&self) -> tokio::sync::broadcast::Receiver<Event>;
 }
 
+/// Why something was not done. It becomes a sentence at the door, in the desk's language.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Refusal {
+    /// Stable code in kebab-case, such as `edit-refused`, `not-found`, `changed`, `not-ready`, `failed`.
+    pub code: String,
+    /// What would have been accepted.
+    pub says: Message,
+    /// The path in the station file it is about.
+    pub path: Option<String>,
+}
+
 /// Why something was not done, for the person who asked.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, ToSchema)]
-pub struct Refusal {
+#[schema(as = Refusal)]
+pub struct SaidRefusal {
     /// Stable code in kebab-case, such as `edit-refused`, `not-found`, `changed`, `not-ready`, `failed`.
     pub code: String,
     /// What would have been accepted, in one sentence.
@@ -164,11 +180,20 @@ pub struct Refusal {
 
 impl Refusal {
     /// A refusal with a code and a sentence.
-    pub fn new(code: impl Into<String>, says: impl Into<String>) -> Refusal {
+    pub fn new(code: impl Into<String>, says: impl Into<Message>) -> Refusal {
         Refusal {
             code: code.into(),
             says: says.into(),
             path: None,
+        }
+    }
+
+    /// The refusal in words.
+    pub fn said(self, language: Language) -> SaidRefusal {
+        SaidRefusal {
+            code: self.code,
+            says: words::said(&self.says, language),
+            path: self.path,
         }
     }
 

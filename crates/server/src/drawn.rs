@@ -5,6 +5,7 @@ use crate::map::{Contour, FieldAsk, FieldPicture, Heard, Map, NO_FIELD};
 use contour::ContourBuilder;
 use geo::{LineString, MultiPolygon, Simplify};
 use std::sync::Arc;
+use words::Message;
 
 /// Shades of relief; the middle one is flat.
 const SHADES: u8 = 13;
@@ -41,10 +42,7 @@ impl Drawn {
         .any(|n| *n != cells)
             || cells == 0
         {
-            return Err(Refusal::new(
-                "failed",
-                "The map's planes are not of one size: a fault of the program. The figures still stand",
-            ));
+            return Err(Refusal::new("failed", Message::new("server-map-planes")));
         }
         let map = Map {
             legend: picture.legend.clone(),
@@ -126,12 +124,7 @@ fn contours(picture: &FieldPicture) -> Result<Vec<Contour>, Refusal> {
 
 fn lines(picture: &FieldPicture, values: &[f64], levels: &[f64]) -> Result<Vec<MultiPolygon<f64>>, Refusal> {
     let builder = ContourBuilder::new(picture.legend.width, picture.legend.height, true);
-    let failed = |_| {
-        Refusal::new(
-            "failed",
-            "The map's lines could not be drawn: a fault of the program. The figures still stand",
-        )
-    };
+    let failed = |_| Refusal::new("failed", Message::new("server-map-lines"));
     Ok(builder
         .contours(values, levels)
         .map_err(failed)?

@@ -21,7 +21,7 @@ mod rules;
 pub mod studio;
 pub mod view;
 
-pub use desk::{Desk, Event, Refusal};
+pub use desk::{Desk, Event, Refusal, SaidRefusal};
 pub use routes::{openapi, router};
 
 use std::future::Future;

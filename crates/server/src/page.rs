@@ -1,21 +1,24 @@
 //! The page, embedded.
 
+use crate::desk::Desk;
 use axum::http::{StatusCode, Uri, header};
 use axum::response::{IntoResponse, Response};
 use rust_embed::RustEmbed;
+use words::{Message, said};
 
 #[derive(RustEmbed)]
 #[folder = "$OUT_DIR/page"]
 struct Page;
 
 /// A file of the page; the page itself at the root.
-pub async fn file(uri: Uri) -> Response {
+pub fn file(desk: &dyn Desk, uri: &Uri) -> Response {
     let path = match uri.path().trim_start_matches('/') {
         "" => "index.html",
         path => path,
     };
     let Some(file) = Page::get(path) else {
-        return (StatusCode::NOT_FOUND, "there is nothing at this address\n").into_response();
+        let says = said(&Message::new("server-nothing-here"), desk.language());
+        return (StatusCode::NOT_FOUND, says + "\n").into_response();
     };
     // Names below assets/ carry a digest of what is in them.
     let keep = if path.starts_with("assets/") {

@@ -1,7 +1,7 @@
 //! The addresses, and what each asks the desk.
 
 use crate::antenna::Antenna;
-use crate::desk::{Desk, Event, Refusal};
+use crate::desk::{Desk, Event, Refusal, SaidRefusal};
 use crate::drawn::Drawn;
 use crate::file::{FileText, FileWish, Saved};
 use crate::handover::Handover;
@@ -15,8 +15,8 @@ use crate::studio::Studio;
 use crate::view::{Change, View};
 use crate::{page, rules};
 use axum::extract::{DefaultBodyLimit, Path, Query, State};
-use axum::http::{HeaderValue, StatusCode, header};
-use axum::response::sse::{Event as Message, KeepAlive, Sse};
+use axum::http::{HeaderValue, StatusCode, Uri, header};
+use axum::response::sse::{Event as Sent, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
 use axum::{Json, Router, middleware};
 use serde::Deserialize;
@@ -29,6 +29,7 @@ use tower_http::compression::CompressionLayer;
 use utoipa::{OpenApi, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
+use words::Message;
 
 /// A station file may be large; this is far above any that a person writes.
 const LARGEST_BODY_BYTES: usize = 16 << 20;
@@ -100,18 +101,23 @@ pub fn router(desk: Arc<dyn Desk>) -> Router {
             "/api/openapi.json",
             axum::routing::get(move || async move { Json(description) }),
         )
-        .fallback(page::file)
+        .fallback(page_file)
         .with_state(Counter {
-            desk,
+            desk: desk.clone(),
             drawn: Arc::default(),
         })
         .layer(DefaultBodyLimit::max(LARGEST_BODY_BYTES))
         .layer(CompressionLayer::new())
-        .layer(middleware::from_fn(rules::door))
+        .layer(middleware::from_fn_with_state(desk, rules::door))
+}
+
+/// Whatever has no address of its own: a file of the page.
+async fn page_file(State(counter): State<Counter>, uri: Uri) -> Response {
+    page::file(counter.desk.as_ref(), &uri)
 }
 
 /// A refusal on its way out: its code decides the status.
-struct Refused(Refusal);
+struct Refused(SaidRefusal);
 
 impl IntoResponse for Refused {
     fn into_response(self) -> Response {
@@ -133,61 +139,57 @@ async fn ask<T: Send + 'static>(
     counter: Counter,
     question: impl FnOnce(&dyn Desk) -> Result<T, Refusal> + Send + 'static,
 ) -> Result<T, Refused> {
+    let desk = counter.desk.clone();
     let answer = tokio::task::spawn_blocking(move || question(counter.desk.as_ref())).await;
     answer
-        .unwrap_or_else(|_| {
-            Err(Refusal::new(
-                "failed",
-                "This could not be worked out: a fault of the program. What was shown still stands",
-            ))
-        })
-        .map_err(Refused)
+        .unwrap_or_else(|_| Err(Refusal::new("failed", Message::new("server-fault"))))
+        .map_err(|refusal| Refused(refusal.said(desk.language())))
 }
 
 /// The station as it stands.
-#[utoipa::path(get, path = "/api/sheet", responses((status = OK, body = View), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/sheet", responses((status = OK, body = View), (status = "default", body = SaidRefusal)))]
 async fn sheet(State(counter): State<Counter>) -> Answer<View> {
     ask(counter, |desk| desk.view()).await.map(Json)
 }
 
 /// Applies edits as one change.
-#[utoipa::path(post, path = "/api/edits", request_body = Edits, responses((status = OK, body = View), (status = "default", body = Refusal)))]
+#[utoipa::path(post, path = "/api/edits", request_body = Edits, responses((status = OK, body = View), (status = "default", body = SaidRefusal)))]
 async fn edits(State(counter): State<Counter>, Json(Edits { edits }): Json<Edits>) -> Answer<View> {
     ask(counter, move |desk| desk.apply(&edits)).await.map(Json)
 }
 
 /// What edits would give, without keeping them.
-#[utoipa::path(post, path = "/api/draft", request_body = Edits, responses((status = OK, body = View), (status = "default", body = Refusal)))]
+#[utoipa::path(post, path = "/api/draft", request_body = Edits, responses((status = OK, body = View), (status = "default", body = SaidRefusal)))]
 async fn draft(State(counter): State<Counter>, Json(Edits { edits }): Json<Edits>) -> Answer<View> {
     ask(counter, move |desk| desk.draft(&edits)).await.map(Json)
 }
 
 /// Takes the last change back.
-#[utoipa::path(post, path = "/api/undo", responses((status = OK, body = View), (status = "default", body = Refusal)))]
+#[utoipa::path(post, path = "/api/undo", responses((status = OK, body = View), (status = "default", body = SaidRefusal)))]
 async fn undo(State(counter): State<Counter>) -> Answer<View> {
     ask(counter, |desk| desk.undo()).await.map(Json)
 }
 
 /// Does the change taken back again.
-#[utoipa::path(post, path = "/api/redo", responses((status = OK, body = View), (status = "default", body = Refusal)))]
+#[utoipa::path(post, path = "/api/redo", responses((status = OK, body = View), (status = "default", body = SaidRefusal)))]
 async fn redo(State(counter): State<Counter>) -> Answer<View> {
     ask(counter, |desk| desk.redo()).await.map(Json)
 }
 
 /// Every change of this sitting, newest first.
-#[utoipa::path(get, path = "/api/history", responses((status = OK, body = Vec<Change>), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/history", responses((status = OK, body = Vec<Change>), (status = "default", body = SaidRefusal)))]
 async fn history(State(counter): State<Counter>) -> Answer<Vec<Change>> {
     ask(counter, |desk| Ok(desk.history())).await.map(Json)
 }
 
 /// The station file's text.
-#[utoipa::path(get, path = "/api/file", responses((status = OK, body = FileText), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/file", responses((status = OK, body = FileText), (status = "default", body = SaidRefusal)))]
 async fn file(State(counter): State<Counter>) -> Answer<FileText> {
     ask(counter, |desk| desk.file()).await.map(Json)
 }
 
 /// Writes a whole text, unless the file was changed meanwhile.
-#[utoipa::path(put, path = "/api/file", request_body = FileWish, responses((status = OK, body = Saved), (status = "default", body = Refusal)))]
+#[utoipa::path(put, path = "/api/file", request_body = FileWish, responses((status = OK, body = Saved), (status = "default", body = SaidRefusal)))]
 async fn save(State(counter): State<Counter>, Json(wish): Json<FileWish>) -> Answer<Saved> {
     ask(counter, move |desk| desk.save(&wish.text, &wish.base))
         .await
@@ -214,14 +216,14 @@ async fn drawn(counter: Counter, wish: FieldAsk) -> Result<Arc<Drawn>, Refused> 
 }
 
 /// The map's legend, coast and contours.
-#[utoipa::path(get, path = "/api/field", params(FieldAsk), responses((status = OK, body = Map), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/field", params(FieldAsk), responses((status = OK, body = Map), (status = "default", body = SaidRefusal)))]
 async fn field(State(counter): State<Counter>, Query(wish): Query<FieldAsk>) -> Result<Response, Refused> {
     Ok(Json(&drawn(counter, wish).await?.map).into_response())
 }
 
 /// The map's planes, row by row from the north-west corner: field as little-endian 16-bit hundredths of the unit (−32768 where
 /// there is none), then one byte of relief for each cell (0 to 12, 6 for flat), then one byte of land (1) or water (0).
-#[utoipa::path(get, path = "/api/field/raster", params(FieldAsk), responses((status = OK, content_type = "application/octet-stream", body = Vec<u8>), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/field/raster", params(FieldAsk), responses((status = OK, content_type = "application/octet-stream", body = Vec<u8>), (status = "default", body = SaidRefusal)))]
 async fn raster(State(counter): State<Counter>, Query(wish): Query<FieldAsk>) -> Result<Response, Refused> {
     let drawn = drawn(counter, wish).await?;
     Ok((
@@ -232,7 +234,7 @@ async fn raster(State(counter): State<Counter>, Query(wish): Query<FieldAsk>) ->
 }
 
 /// Where the mast should stand: the best hills for the places to be served.
-#[utoipa::path(get, path = "/api/masts", params(MastAsk), responses((status = OK, body = Masts), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/masts", params(MastAsk), responses((status = OK, body = Masts), (status = "default", body = SaidRefusal)))]
 async fn masts(State(counter): State<Counter>, Query(wish): Query<MastAsk>) -> Answer<Masts> {
     ask(counter, move |desk| Ok(desk.masts(&wish)?.masts.clone()))
         .await
@@ -241,7 +243,7 @@ async fn masts(State(counter): State<Counter>, Query(wish): Query<MastAsk>) -> A
 
 /// The share of all people served from each cell, row by row from the north-west corner: little-endian 16-bit hundredths of a
 /// per cent (−32768 where no mast can stand).
-#[utoipa::path(get, path = "/api/masts/raster", params(MastAsk), responses((status = OK, content_type = "application/octet-stream", body = Vec<u8>), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/masts/raster", params(MastAsk), responses((status = OK, content_type = "application/octet-stream", body = Vec<u8>), (status = "default", body = SaidRefusal)))]
 async fn masts_raster(
     State(counter): State<Counter>,
     Query(wish): Query<MastAsk>,
@@ -256,19 +258,19 @@ async fn masts_raster(
 }
 
 /// The field at a place, with each loss term.
-#[utoipa::path(get, path = "/api/probe", params(ProbeAsk), responses((status = OK, body = Probe), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/probe", params(ProbeAsk), responses((status = OK, body = Probe), (status = "default", body = SaidRefusal)))]
 async fn probe(State(counter): State<Counter>, Query(wish): Query<ProbeAsk>) -> Answer<Probe> {
     ask(counter, move |desk| desk.probe(&wish)).await.map(Json)
 }
 
 /// The papers and their state.
-#[utoipa::path(get, path = "/api/papers", responses((status = OK, body = Vec<Paper>), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/papers", responses((status = OK, body = Vec<Paper>), (status = "default", body = SaidRefusal)))]
 async fn papers(State(counter): State<Counter>) -> Answer<Vec<Paper>> {
     ask(counter, |desk| desk.papers()).await.map(Json)
 }
 
 /// Writes the papers anew.
-#[utoipa::path(post, path = "/api/papers", responses((status = NO_CONTENT), (status = "default", body = Refusal)))]
+#[utoipa::path(post, path = "/api/papers", responses((status = NO_CONTENT), (status = "default", body = SaidRefusal)))]
 async fn write_papers(State(counter): State<Counter>) -> Result<StatusCode, Refused> {
     ask(counter, |desk| desk.write_papers())
         .await
@@ -276,8 +278,9 @@ async fn write_papers(State(counter): State<Counter>) -> Result<StatusCode, Refu
 }
 
 /// One paper, to keep.
-#[utoipa::path(get, path = "/api/papers/{name}", params(("name" = String, Path,)), responses((status = OK, content_type = "application/octet-stream", body = Vec<u8>), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/papers/{name}", params(("name" = String, Path,)), responses((status = OK, content_type = "application/octet-stream", body = Vec<u8>), (status = "default", body = SaidRefusal)))]
 async fn paper(State(counter): State<Counter>, Path(name): Path<String>) -> Result<Response, Refused> {
+    let desk = counter.desk.clone();
     let paper = ask(counter, move |desk| desk.paper(&name)).await?;
     let plain: String = paper
         .name
@@ -291,10 +294,8 @@ async fn paper(State(counter): State<Counter>, Path(name): Path<String>) -> Resu
         })
         .collect();
     let unlike = |_| {
-        Refused(Refusal::new(
-            "failed",
-            "the paper's name or kind cannot be written into a header",
-        ))
+        let refusal = Refusal::new("failed", Message::new("server-paper-header"));
+        Refused(refusal.said(desk.language()))
     };
     let kind = HeaderValue::from_str(&paper.media_type).map_err(unlike)?;
     let named = HeaderValue::from_str(&format!("attachment; filename=\"{plain}\"")).map_err(unlike)?;
@@ -306,37 +307,37 @@ async fn paper(State(counter): State<Counter>, Path(name): Path<String>) -> Resu
 }
 
 /// Every antenna as it radiates and is fed.
-#[utoipa::path(get, path = "/api/antennas", responses((status = OK, body = Vec<Antenna>), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/antennas", responses((status = OK, body = Vec<Antenna>), (status = "default", body = SaidRefusal)))]
 async fn antennas(State(counter): State<Counter>) -> Answer<Vec<Antenna>> {
     ask(counter, |desk| desk.antennas()).await.map(Json)
 }
 
 /// The programme's way to the transmitter, hop by hop.
-#[utoipa::path(get, path = "/api/link", responses((status = OK, body = Vec<Hop>), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/link", responses((status = OK, body = Vec<Hop>), (status = "default", body = SaidRefusal)))]
 async fn link(State(counter): State<Counter>) -> Answer<Vec<Hop>> {
     ask(counter, |desk| desk.link()).await.map(Json)
 }
 
 /// The studio's signals.
-#[utoipa::path(get, path = "/api/studio", responses((status = OK, body = Studio), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/studio", responses((status = OK, body = Studio), (status = "default", body = SaidRefusal)))]
 async fn studio(State(counter): State<Counter>) -> Answer<Studio> {
     ask(counter, |desk| desk.studio()).await.map(Json)
 }
 
 /// How the antennas are rigged and what is measured on the day.
-#[utoipa::path(get, path = "/api/handover", responses((status = OK, body = Handover), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/handover", responses((status = OK, body = Handover), (status = "default", body = SaidRefusal)))]
 async fn handover(State(counter): State<Counter>) -> Answer<Handover> {
     ask(counter, |desk| desk.handover()).await.map(Json)
 }
 
 /// The designs worked out for the brief.
-#[utoipa::path(get, path = "/api/offers", responses((status = OK, body = Offers), (status = "default", body = Refusal)))]
+#[utoipa::path(get, path = "/api/offers", responses((status = OK, body = Offers), (status = "default", body = SaidRefusal)))]
 async fn offers(State(counter): State<Counter>) -> Answer<Offers> {
     ask(counter, |desk| Ok(desk.offers())).await.map(Json)
 }
 
 /// Begins to work out designs for the brief.
-#[utoipa::path(post, path = "/api/offers", responses((status = NO_CONTENT), (status = "default", body = Refusal)))]
+#[utoipa::path(post, path = "/api/offers", responses((status = NO_CONTENT), (status = "default", body = SaidRefusal)))]
 async fn work_out_offers(State(counter): State<Counter>) -> Result<StatusCode, Refused> {
     ask(counter, |desk| desk.work_out_offers())
         .await
@@ -344,7 +345,7 @@ async fn work_out_offers(State(counter): State<Counter>) -> Result<StatusCode, R
 }
 
 /// Makes the station one of the designs worked out.
-#[utoipa::path(post, path = "/api/offers/{id}", params(("id" = String, Path,)), responses((status = OK, body = View), (status = "default", body = Refusal)))]
+#[utoipa::path(post, path = "/api/offers/{id}", params(("id" = String, Path,)), responses((status = OK, body = View), (status = "default", body = SaidRefusal)))]
 async fn choose_offer(State(counter): State<Counter>, Path(id): Path<String>) -> Answer<View> {
     ask(counter, move |desk| desk.choose_offer(&id)).await.map(Json)
 }
@@ -361,13 +362,9 @@ async fn cancel(State(counter): State<Counter>) -> Result<StatusCode, Refused> {
 
 /// What happens, as server-sent events; each holds one `Event` as JSON.
 #[utoipa::path(get, path = "/api/events", responses((status = OK, content_type = "text/event-stream", body = String)))]
-async fn events(State(counter): State<Counter>) -> Sse<impl Stream<Item = Result<Message, Infallible>>> {
+async fn events(State(counter): State<Counter>) -> Sse<impl Stream<Item = Result<Sent, Infallible>>> {
     // A listener that fell behind has missed something: whatever it was, the next event makes it ask anew.
-    let stream = BroadcastStream::new(counter.desk.events()).filter_map(|event| {
-        event
-            .ok()
-            .and_then(|e| Message::default().json_data(e).ok())
-            .map(Ok)
-    });
+    let stream = BroadcastStream::new(counter.desk.events())
+        .filter_map(|event| event.ok().and_then(|e| Sent::default().json_data(e).ok()).map(Ok));
     Sse::new(stream).keep_alive(KeepAlive::default())
 }

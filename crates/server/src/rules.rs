@@ -1,12 +1,14 @@
 //! The rules of the door: who may ask, and what the page may load.
 
 use axum::Json;
-use axum::extract::Request;
+use axum::extract::{Request, State};
 use axum::http::{HeaderName, HeaderValue, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
-use crate::desk::Refusal;
+use crate::desk::{Desk, Refusal};
+use std::sync::Arc;
+use words::Message;
 
 /// What the page may load: its own files, pictures it draws itself, and nothing written into the page.
 pub const CONTENT_SECURITY_POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; \
@@ -14,7 +16,7 @@ pub const CONTENT_SECURITY_POLICY: &str = "default-src 'none'; script-src 'self'
 
 /// Refuses names that are not this machine's (a foreign page could point its own name at the loopback address), and puts the
 /// page's rules on every answer.
-pub async fn door(request: Request, next: Next) -> Response {
+pub async fn door(State(desk): State<Arc<dyn Desk>>, request: Request, next: Next) -> Response {
     let host = request
         .headers()
         .get(header::HOST)
@@ -28,8 +30,8 @@ pub async fn door(request: Request, next: Next) -> Response {
     let mut answer = if is_this_machine(host) && from_here {
         next.run(request).await
     } else {
-        let says = "This program answers to this machine only: open it as 127.0.0.1 or localhost";
-        (StatusCode::FORBIDDEN, Json(Refusal::new("not-from-here", says))).into_response()
+        let refusal = Refusal::new("not-from-here", Message::new("server-not-from-here"));
+        (StatusCode::FORBIDDEN, Json(refusal.said(desk.language()))).into_response()
     };
     let headers = answer.headers_mut();
     headers.insert(

@@ -20,6 +20,7 @@ pub mod read;
 pub mod readings;
 mod references;
 pub mod shelf;
+mod shelf_words;
 pub mod value;
 
 pub use document::Node;

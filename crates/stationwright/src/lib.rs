@@ -3,5 +3,6 @@
 mod answers;
 pub mod commands;
 pub mod desk;
+pub mod language;
 mod memory;
 pub mod office;

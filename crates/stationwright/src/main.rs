@@ -1,6 +1,6 @@
 //! Stationwright: from a brief to a proven, priced FM radio station.
 
-use stationwright::commands;
+use stationwright::{commands, language};
 
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
@@ -17,6 +17,9 @@ struct Cli {
     /// Open no browser for the demo's page
     #[arg(long)]
     no_browser: bool,
+    /// Language of what is printed, shown and written, en or fr; that of the station file when left out, else the machine's
+    #[arg(long, global = true, value_name = "TAG", value_parser = language::typed)]
+    language: Option<words::Language>,
 }
 
 #[derive(Subcommand)]
@@ -49,6 +52,7 @@ fn end_when_nobody_reads() {
 
 fn main() -> ExitCode {
     end_when_nobody_reads();
+    language::settle(std::env::args());
     let cli = Cli::parse();
     let Some(command) = cli.command else {
         return commands::serve::demo(cli.port, cli.no_browser);

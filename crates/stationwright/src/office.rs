@@ -1,6 +1,7 @@
 //! A station folder opened and assessed: the one place where files, world and proof come together.
 
 use crate::answers::Answers;
+use crate::language;
 use crate::memory::Memory;
 use assess::said::Sheet;
 use assess::{Assessment, Case, FieldStore, Fields, Outcome, evaluate, explain, say, weigh};
@@ -110,6 +111,7 @@ impl Opened {
     /// [`OfficeError`], naming the file.
     pub fn at(path: &Path) -> Result<Opened, OfficeError> {
         let file = StationFile::open(path)?;
+        language::of_file(&file.reading.document);
         let document = station::assumptions::fill(read(&file)?);
         let station = Station::read(&document).map_err(model_faults)?;
         let office = Office::open(file.folder(), &file.reading.document, today())?;
@@ -135,8 +137,7 @@ impl Opened {
 
     /// The station's language.
     pub fn language(&self) -> Language {
-        let tag = self.station.language.as_deref();
-        tag.and_then(Language::from_tag).unwrap_or_default()
+        language::of(self.station.language.as_deref())
     }
 }
 
@@ -149,7 +150,10 @@ impl Office {
         let filled = station::assumptions::fill(document);
         let station = Station::read(&filled).map_err(model_faults)?;
         let (shelf, _) = folder::shelf::of_folder(folder)?;
-        let shelf = shelf.priced_in(station.counted_in(), &station.exchange);
+        let spoken = language::of(station.language.as_deref());
+        let shelf = shelf
+            .priced_in(station.counted_in(), &station.exchange)
+            .named_in(spoken);
         let country =
             folder::country::find(station.country.as_deref().unwrap_or("generic-50us"), Some(folder))?;
         let world = OpenedWorld::of(&station, folder)?;
@@ -283,12 +287,7 @@ impl Office {
     }
 
     fn said(&self, assessment: &Assessment, case: &Case) -> Result<Sheet, OfficeError> {
-        let language = case
-            .station
-            .language
-            .as_deref()
-            .and_then(Language::from_tag)
-            .unwrap_or_default();
+        let language = language::of(case.station.language.as_deref());
         say(assessment, case, language).map_err(|e| OfficeError::Words(e.to_string()))
     }
 

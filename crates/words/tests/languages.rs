@@ -27,6 +27,19 @@ fn each_translation_takes_the_arguments_of_the_english_message() {
     }
 }
 
+/// Nothing falls back to English: what a language has begun, it has to the end.
+#[test]
+fn each_translation_has_every_message_of_english() {
+    let words = Words::built_in().unwrap();
+    for language in Language::ALL {
+        let lacking: Vec<_> = words
+            .codes(Language::English)
+            .filter(|code| words.arguments(code, *language).is_none())
+            .collect();
+        assert!(lacking.is_empty(), "`{}` lacks {lacking:?}", language.tag());
+    }
+}
+
 /// A variant that one language lacks would fall to the default there and say something else.
 #[test]
 fn each_translation_chooses_between_the_variants_of_the_english_message() {
@@ -183,14 +196,40 @@ fn the_model_sentences_come_out() {
 }
 
 #[test]
-fn what_french_lacks_is_said_in_english_and_told_so() {
-    let fault = Power::parse("500 m").unwrap_err();
-    let said = say_best(&Message::from(&fault), Language::French).unwrap();
-    assert_eq!(said.language, Language::English);
+fn a_message_of_no_language_is_an_error_in_each() {
+    for language in Language::ALL {
+        assert!(say_best(&Message::new("no-such-message"), *language).is_err());
+    }
+    let said = say_best(
+        &Message::from(&Power::parse("500 m").unwrap_err()),
+        Language::French,
+    )
+    .unwrap();
+    assert_eq!(said.language, Language::French);
     assert_eq!(
         said.text,
-        "“m” is a unit of length. A power reads 500 W, 0.5 kW or 27 dBW."
+        "«\u{a0}m\u{a0}» est une unité de longueur. Une puissance se donne 500 W, 0.5 kW ou 27 dBW."
     );
+}
+
+/// Print of French sets a space before these marks that no line may break at (Lexique des règles typographiques en usage à
+/// l'Imprimerie nationale, from memory).
+#[test]
+fn french_marks_stand_behind_a_space_that_does_not_break() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("messages/fr");
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap();
+        let lines = text.lines().filter(|line| !line.starts_with('#'));
+        let wrong: Vec<&str> = lines
+            .filter(|line| {
+                [" : ", " ; ", " ?", " !", " »", "« "]
+                    .iter()
+                    .any(|mark| line.contains(mark))
+            })
+            .collect();
+        assert!(wrong.is_empty(), "{}: {wrong:#?}", path.display());
+    }
 }
 
 #[test]

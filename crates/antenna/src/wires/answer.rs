@@ -93,7 +93,8 @@ pub struct Answer {
     pub port_matrix_asymmetry: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub feed: Option<FeedAnswer>,
-    pub cautions: Vec<String>,
+    #[serde(serialize_with = "in_english")]
+    pub cautions: Vec<Message>,
 }
 
 /// Gains along a cut.
@@ -132,11 +133,10 @@ impl Answer {
         } else {
             None
         };
-        let mut cautions: Vec<String> = solution.cautions.iter().map(ToString::to_string).collect();
+        let mut cautions: Vec<Message> = solution.cautions.iter().map(Message::from).collect();
         if !SOUND_BALANCE.contains(&health.power_balance) {
-            let caution =
-                Message::new("wires-balance").number("balance", health.power_balance, Digits::Decimals(3));
-            cautions.push(said(&caution, Language::English));
+            let caution = Message::new("wires-balance");
+            cautions.push(caution.number("balance", health.power_balance, Digits::Decimals(3)));
         }
         let cuts = file.cuts.as_ref();
         Ok(Self {
@@ -198,6 +198,11 @@ impl Answer {
     pub fn to_json(&self) -> String {
         serde_json::to_string_pretty(self).expect("plain numbers and names always serialise")
     }
+}
+
+/// JSON is one and the same in every language.
+fn in_english<S: serde::Serializer>(messages: &[Message], to: S) -> Result<S::Ok, S::Error> {
+    to.collect_seq(messages.iter().map(|message| said(message, Language::English)))
 }
 
 /// Numbers that are none become null in JSON.

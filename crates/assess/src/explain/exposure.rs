@@ -17,7 +17,7 @@ pub fn figures(case: &Case, outcome: &Outcome) -> Vec<Figure> {
         let label = |code: &'static str| Message::new(code).text("tag", d.tag.as_str());
         let limit = Input::Table {
             what: Message::new("table-exposure-limit").quantity("limit", public.value),
-            source: "country profile, exposure limits",
+            source: "clause-country-limits",
             mark: public.mark,
         };
         let erp = Input::Figure(format!("transmission.{}.erp", d.tag));

@@ -5,6 +5,7 @@
 
 use crate::assessment::Assessment;
 use crate::case::Case;
+use crate::finding::clause_message;
 use crate::outcome::Outcome;
 use crate::pen::Pen;
 use crate::proofs::transmission::EmissionPath;
@@ -33,7 +34,7 @@ const RECEIVED_DB: f64 = 3.0;
 /// Accepted over the predicted draw from the mains. Common practice, no source.
 const DRAW_RATIO: f64 = 0.2;
 
-const PRACTICE: &str = "common practice, no source";
+const PRACTICE: &str = "clause-practice";
 
 /// Checks of one trade.
 #[derive(Debug, Clone, PartialEq, Serialize, utoipa::ToSchema)]
@@ -134,7 +135,7 @@ impl Bench<'_> {
             how: part("how")?,
             promised,
             accepted: pen.text(&accepted)?,
-            clause: clause.to_owned(),
+            clause: pen.text(&clause_message(clause))?,
         })
     }
 
@@ -171,7 +172,7 @@ impl Bench<'_> {
                         self.show(power * (1.0 - POWER_RATIO), Unit::Watt),
                         self.show(most, Unit::Watt),
                     ),
-                    &format!("{PRACTICE}; the licence"),
+                    "clause-practice-licence",
                 )?);
             }
             if let (Some(power), Some((_, vswr))) = (path.power_w, path.vswr) {
@@ -193,7 +194,7 @@ impl Bench<'_> {
                     about("accept-carrier"),
                     self.show(carrier, Unit::Megahertz),
                     Accept::Off(self.show(CARRIER_KHZ, Unit::Kilohertz)),
-                    "Radio Regulations, Appendix 2 (from memory)",
+                    "clause-appendix-2",
                 )?);
             }
         }
@@ -228,7 +229,7 @@ impl Bench<'_> {
                     about("accept-pilot"),
                     khz(deviation_khz * (least + most) / 2.0),
                     Accept::Within(khz(deviation_khz * least), khz(deviation_khz * most)),
-                    "Rec. ITU-R BS.450-3 § 2.2 (from memory)",
+                    "clause-pilot",
                 )?);
             }
             if emission.radio_data == Some(true) {
@@ -237,7 +238,7 @@ impl Bench<'_> {
                     about("accept-radio-data"),
                     khz(usual),
                     Accept::Within(khz(least), khz(most)),
-                    "IEC 62106 (from memory)",
+                    "clause-radio-data",
                 )?);
             }
         }
@@ -304,7 +305,7 @@ impl Bench<'_> {
                         .text("height", self.show(at.prediction_agl_m, Unit::Metre)),
                     level(field),
                     Accept::AtLeast(level(field - spread)),
-                    "Rec. ITU-R P.1812, one standard deviation",
+                    "clause-deviation",
                 )?,
             );
         }
@@ -384,7 +385,7 @@ impl Bench<'_> {
                     about("accept-battery"),
                     joined(&self.pen.shown(hours * 60.0, Unit::Minute)),
                     Accept::AtLeast(self.show(asked.unwrap_or(hours) * 60.0, Unit::Minute)),
-                    "the brief",
+                    "clause-brief",
                 )?);
             }
         }

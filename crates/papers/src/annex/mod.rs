@@ -78,12 +78,22 @@ pub fn pdf(book: &Book) -> Result<Vec<u8>, PaperError> {
         return Err(PaperError::NothingRadiates);
     }
     let words = Wording::of(&book.sheet.language);
+    // The letters of north, east, south and west.
+    let compass = [
+        words.word("compass-north")?,
+        words.word("compass-east")?,
+        words.word("compass-south")?,
+        words.word("compass-west")?,
+    ];
     let mut drawings = Vec::new();
     for (i, antenna) in antennas.iter().enumerate() {
-        drawings.push((format!("/round{i}.svg"), round::of(antenna)));
+        drawings.push((format!("/round{i}.svg"), round::of(antenna, &compass)));
         for (k, plane) in antenna.planes.iter().enumerate() {
             drawings.push((format!("/cut{i}-{k}.svg"), cut::of(plane, antenna)));
-            drawings.push((format!("/unrolled{i}-{k}.svg"), unrolled::of(plane, antenna)));
+            drawings.push((
+                format!("/unrolled{i}-{k}.svg"),
+                unrolled::of(plane, antenna, &compass),
+            ));
         }
         if !antenna.wires.is_empty() {
             drawings.push((format!("/currents{i}.svg"), currents::of(antenna)));

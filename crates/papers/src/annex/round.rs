@@ -12,7 +12,7 @@ const MIDDLE: f64 = 235.0;
 const RADIUS: f64 = 180.0;
 
 /// The drawing.
-pub(super) fn of(antenna: &Radiation) -> String {
+pub(super) fn of(antenna: &Radiation, compass: &[String; 4]) -> String {
     let most = antenna.rings.first().map_or(1.0, |(watts, _)| *watts);
     let at = |azimuth_deg: f64, radius: f64| {
         let (east, north) = azimuth_deg.to_radians().sin_cos();
@@ -58,7 +58,7 @@ pub(super) fn of(antenna: &Radiation) -> String {
             ring(|row| row.1)
         );
     }
-    for (quarter, name) in ["N", "E", "S", "W"].iter().enumerate() {
+    for (quarter, name) in compass.iter().enumerate() {
         let (x, y) = at(quarter as f64 * 90.0, RADIUS + 17.0);
         out += &letters((x, y + 4.5), "middle", 600, INK).of(name);
     }

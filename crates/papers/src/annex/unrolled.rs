@@ -12,7 +12,7 @@ const SIZE: (f64, f64) = (820.0, 236.0);
 const FRAME: (f64, f64, f64, f64) = (60.0, 8.0, 716.0, 206.0);
 
 /// The drawing.
-pub(super) fn of(plane: &Cuts, antenna: &Radiation) -> String {
+pub(super) fn of(plane: &Cuts, antenna: &Radiation, compass: &[String; 4]) -> String {
     let (width, height) = SIZE;
     let (left, top, right, foot) = FRAME;
     let grid = &plane.unrolled;
@@ -64,7 +64,7 @@ pub(super) fn of(plane: &Cuts, antenna: &Radiation) -> String {
     for (deg, says) in antenna.elevations.iter().filter(|(deg, _)| y_of(*deg) <= foot) {
         out += &letters((left - 6.0, y_of(*deg) + 4.0), "end", 400, INK_2).of(says);
     }
-    for (quarter, name) in ["N", "E", "S", "W", "N"].iter().enumerate() {
+    for (quarter, name) in compass.iter().chain(compass.first()).enumerate() {
         let x = x_of(quarter as f64 * 90.0);
         let _ = write!(out, r#"<path d="M{x:.1} {foot}v5" stroke="{INK}"/>"#);
         out += &letters((x, foot + 19.0), "middle", 600, INK).of(name);

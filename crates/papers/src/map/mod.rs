@@ -173,7 +173,7 @@ fn framed(lookout: &Grid, ask: &MapAsk) -> Result<Grid, PaperError> {
     };
     let size = (CELLS_ACROSS as u32, ((n - s) / cell_y).ceil() as u32);
     Grid::new(Crs::Geographic, corner, size, Registration::Area)
-        .map_err(|e| PaperError::Drawing(e.to_string()))
+        .map_err(|e| PaperError::Drawing(words::Message::foreign(e)))
 }
 
 /// Land as an outline, and the heights below it. The outline runs where half of the ground around is land, so that the cells of a

@@ -13,6 +13,7 @@ use server::view::{Change, FileCondition, FileState, View};
 use station::Edit;
 use std::sync::{Arc, Mutex};
 use tokio::sync::broadcast;
+use words::{Language, Message};
 
 const TEXT: &str = "name = 'Radio Sample'\n";
 
@@ -96,6 +97,9 @@ impl SmallDesk {
 }
 
 impl Desk for SmallDesk {
+    fn language(&self) -> Language {
+        Language::English
+    }
     fn view(&self) -> Result<View, Refusal> {
         Ok(self.now())
     }
@@ -103,10 +107,11 @@ impl Desk for SmallDesk {
         for edit in edits {
             let to = edit.to.as_ref().map(ToString::to_string).unwrap_or_default();
             if !to.contains(' ') {
-                return Err(
-                    Refusal::new("edit-refused", "A power needs its unit: 500 W, 0.5 kW or 27 dBW.")
-                        .at(&edit.path),
-                );
+                return Err(Refusal::new(
+                    "edit-refused",
+                    Message::foreign("A power needs its unit: 500 W, 0.5 kW or 27 dBW."),
+                )
+                .at(&edit.path));
             }
             let mut done = self.done.lock().unwrap();
             done.0.push(to);
@@ -124,13 +129,16 @@ impl Desk for SmallDesk {
         let mut done = self.done.lock().unwrap();
         done.0
             .pop()
-            .ok_or_else(|| Refusal::new("nothing", "There is nothing to take back."))?;
+            .ok_or_else(|| Refusal::new("nothing", Message::foreign("There is nothing to take back.")))?;
         done.1 += 1;
         drop(done);
         Ok(self.now())
     }
     fn redo(&self) -> Result<View, Refusal> {
-        Err(Refusal::new("nothing", "There is nothing to do again."))
+        Err(Refusal::new(
+            "nothing",
+            Message::foreign("There is nothing to do again."),
+        ))
     }
     fn history(&self) -> Vec<Change> {
         vec![]
@@ -212,7 +220,10 @@ impl Desk for SmallDesk {
     }
     fn masts(&self, ask: &MastAsk) -> Result<Arc<MastPicture>, Refusal> {
         if ask.places.as_deref() == Some("nowhere") {
-            return Err(Refusal::new("not-found", "There is no place nowhere."));
+            return Err(Refusal::new(
+                "not-found",
+                Message::foreign("There is no place nowhere."),
+            ));
         }
         Ok(Arc::new(MastPicture {
             masts: Masts {
@@ -233,14 +244,20 @@ impl Desk for SmallDesk {
         }))
     }
     fn probe(&self, _: &ProbeAsk) -> Result<Probe, Refusal> {
-        Err(Refusal::new("not-found", "No place is called that."))
+        Err(Refusal::new(
+            "not-found",
+            Message::foreign("No place is called that."),
+        ))
     }
     fn papers(&self) -> Result<Vec<Paper>, Refusal> {
         Ok(vec![])
     }
     fn paper(&self, name: &str) -> Result<PaperFile, Refusal> {
         if name != "offer.pdf" {
-            return Err(Refusal::new("not-found", "There is no such paper."));
+            return Err(Refusal::new(
+                "not-found",
+                Message::foreign("There is no such paper."),
+            ));
         }
         Ok(PaperFile {
             media_type: "application/pdf".into(),
@@ -258,7 +275,7 @@ impl Desk for SmallDesk {
         Ok(vec![])
     }
     fn studio(&self) -> Result<server::studio::Studio, Refusal> {
-        Err(Refusal::new("not-found", "There is no studio."))
+        Err(Refusal::new("not-found", Message::foreign("There is no studio.")))
     }
     fn handover(&self) -> Result<Handover, Refusal> {
         Ok(Handover {
@@ -278,7 +295,10 @@ impl Desk for SmallDesk {
         Ok(())
     }
     fn choose_offer(&self, _: &str) -> Result<View, Refusal> {
-        Err(Refusal::new("changed", "That offer is of no station here."))
+        Err(Refusal::new(
+            "changed",
+            Message::foreign("That offer is of no station here."),
+        ))
     }
     fn cancel(&self) {}
     fn events(&self) -> broadcast::Receiver<Event> {

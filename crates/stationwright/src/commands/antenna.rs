@@ -4,6 +4,7 @@ mod pattern;
 
 use super::assess::{refused, report};
 use super::watched::Watched;
+use crate::language;
 use crate::office::{OfficeError, Opened};
 use assess::antenna_sheet::{AntennaSheet, antenna_sheets};
 use assess::shaping::{Given, NoShape, ShapedAntenna, shape_for_people};
@@ -12,7 +13,7 @@ use folder::{Expected, StationFile, save};
 use quantity::{Azimuth, Decibels, Digits, Elevation, Erp, Frequency, GainDbd, Length, Power};
 use std::path::PathBuf;
 use std::process::ExitCode;
-use words::{Language, Message, said};
+use words::{Message, said};
 
 /// Shows an antenna on its mast: gain, bays, harness, licence annex; or shapes its bays for the people they serve.
 ///
@@ -76,12 +77,12 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
                 print!("{text}");
                 ExitCode::SUCCESS
             }
-            Err(why) => refused(&words(&why)),
+            Err(why) => refused(why),
         };
     }
     let shaped = match shape_for_people(&case, &fields, &outcome, &tag, args.least_power) {
         Ok(shaped) => shaped,
-        Err(why) => return refused(&words(&no_shape(&why, &tag))),
+        Err(why) => return refused(no_shape(&why, &tag)),
     };
     if args.json {
         println!("{:#}", serde_json::json!(shaped));
@@ -112,11 +113,11 @@ pub fn run(args: &AntennaArgs) -> ExitCode {
             )
         ),
         Err(why) => {
-            return refused(&words(
-                &Message::new("mounted-refused")
+            return refused(
+                Message::new("mounted-refused")
                     .text("tag", tag)
                     .message("why", why),
-            ));
+            );
         }
     }
     ExitCode::SUCCESS
@@ -178,7 +179,7 @@ fn no_shape(why: &NoShape, tag: &str) -> Message {
 }
 
 fn words(message: &Message) -> String {
-    said(message, Language::English)
+    said(message, language::here())
 }
 
 fn word(code: &'static str) -> String {
@@ -238,7 +239,7 @@ fn shown(sheet: &AntennaSheet) -> String {
         word("mounted-velocity")
     ));
     for (bay, way) in sheet.bays.iter().zip(&sheet.harness) {
-        lines.push(format!(
+        lines.push(language::row(&format!(
             "{:>5}{:>16.2}{:>8.0}°{}{}{:>8.0}°{:>9.1}{:>9.3}{:>10.3}",
             bay.number,
             bay.height_agl_m,
@@ -249,12 +250,12 @@ fn shown(sheet: &AntennaSheet) -> String {
             100.0 * way.share,
             way.cut_m,
             way.velocity_ratio
-        ));
+        )));
     }
     lines.push(String::new());
     lines.push(word("mounted-annex"));
     for row in &sheet.annex {
-        lines.push(format!(
+        lines.push(language::row(&format!(
             "{:>6.0}°{}{}{}{}{}",
             row.azimuth_deg,
             number(row.vertical_w, 12, 1),
@@ -262,7 +263,7 @@ fn shown(sheet: &AntennaSheet) -> String {
             number(row.allowed_w, 12, 1),
             number(row.margin_db, 11, 2),
             number(row.effective_height_m, 21, 1)
-        ));
+        )));
     }
     if let Some(haat_m) = sheet.haat_m {
         lines.push(words(
@@ -308,14 +309,14 @@ fn shaped_shown(shaped: &ShapedAntenna) -> String {
         word("mounted-cut")
     ));
     for bay in &shaped.bays {
-        lines.push(format!(
+        lines.push(language::row(&format!(
             "{:>5}{:>8.0}°{:>8.0}°{:>9.1}{:>9.3}",
             bay.number,
             bay.azimuth_deg,
             bay.phase_deg.round() + 0.0,
             100.0 * bay.share,
             bay.cut_m
-        ));
+        )));
     }
     lines.push(words(
         &Message::new("mounted-shape-stand-off").quantity("off", Length::from_m(shaped.stand_off_m)),

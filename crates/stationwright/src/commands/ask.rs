@@ -1,5 +1,7 @@
 //! `stationwright ask`: one enquiry answered in a breath, with an honest band.
 
+use super::assess::{ended, refused};
+use crate::language::{self, told};
 use assess::enquiry::{
     Answer, Change, Enquiry, EnquiryError, Known, MIDDLE_MHZ, Matter, POWER_DOUBT_DB, USUAL_LINE_DB, enquire,
     gain_db, other_bays,
@@ -9,7 +11,7 @@ use quantity::{Decibels, Digits, Erp, Length, Position, Power};
 use serde_json::json;
 use std::path::PathBuf;
 use std::process::ExitCode;
-use words::{Arg, Language, Message, said, say};
+use words::{Arg, Message, say};
 
 /// Answers an enquiry: how far this power goes from that mast.
 #[derive(clap::Args, Debug)]
@@ -71,21 +73,21 @@ impl Ground {
     }
 }
 
-fn refused(error: &quantity::QuantityError) -> String {
-    say(&Message::from(error), Language::English).unwrap_or_else(|_| error.to_string())
+fn not_read(error: &quantity::QuantityError) -> String {
+    told(error)
 }
 
 fn power(text: &str) -> Result<Power, String> {
-    text.parse().map_err(|e| refused(&e))
+    text.parse().map_err(|e| not_read(&e))
 }
 fn length(text: &str) -> Result<Length, String> {
-    text.parse().map_err(|e| refused(&e))
+    text.parse().map_err(|e| not_read(&e))
 }
 fn frequency(text: &str) -> Result<quantity::Frequency, String> {
-    text.parse().map_err(|e| refused(&e))
+    text.parse().map_err(|e| not_read(&e))
 }
 fn position(text: &str) -> Result<Position, String> {
-    text.parse().map_err(|e| refused(&e))
+    text.parse().map_err(|e| not_read(&e))
 }
 
 /// Runs the command: 0 when answered, 2 when the input is refused.
@@ -100,36 +102,26 @@ pub fn run(args: &AskArgs) -> ExitCode {
                 print!("{text}");
                 ExitCode::SUCCESS
             }
-            Err(error) => {
-                eprintln!("stationwright: a sentence is missing: {error}");
-                ExitCode::from(3)
-            }
+            Err(error) => ended(Message::new("office-no-words").text("why", error.to_string()), 3),
         },
-        Err(reason) => {
-            eprintln!("stationwright: {}", said(&reason, Language::English));
-            ExitCode::from(2)
-        }
+        Err(reason) => refused(reason),
     }
 }
 
 fn world(args: &AskArgs) -> Result<GroundWorld, Message> {
-    let refused = |reason: String| Message::new("ask-refused").text("reason", reason);
+    let refused = |reason: Message| Message::new("ask-refused").message("reason", reason);
     let Some(tiles) = &args.tiles else {
-        return GroundWorld::generated(args.ground.id()).ok_or_else(|| refused(args.ground.id().to_owned()));
+        let none = || refused(Message::foreign(args.ground.id()));
+        return GroundWorld::generated(args.ground.id()).ok_or_else(none);
     };
     let document = station::Node::from_json(&json!({
         "format": 1, "name": "enquiry", "ground": { "tiles": tiles.display().to_string() },
         // A site tells which part of the tiles is looked at.
-        "sites": [{ "tag": "MAST", "name": "the mast", "position": args.at.map(|at| at.to_string()) }],
+        "sites": [{ "tag": "MAST", "name": "MAST", "position": args.at.map(|at| at.to_string()) }],
     }));
     let filled = station::assumptions::fill(&document);
     let station = station::Station::read(&filled).map_err(|faults| {
-        refused(
-            faults
-                .iter()
-                .map(|f| said(&Message::from(f), Language::English))
-                .collect(),
-        )
+        refused(Message::new("several-lines").lines("lines", faults.iter().map(Message::from)))
     })?;
     let here = std::env::current_dir().map_err(Message::foreign)?;
     folder::OpenedWorld::of(&station, &here)
@@ -218,7 +210,7 @@ fn between(message: Message, change: &Change) -> Message {
 }
 
 fn text(args: &AskArgs, answer: &Answer, place: &str) -> Result<String, words::WordsError> {
-    let told = |message: Message| say(&message, Language::English);
+    let told = |message: Message| say(&message, language::here());
     let mut parts = Vec::new();
     for band in &answer.bands {
         let rim = if band.beyond {
@@ -241,7 +233,10 @@ fn text(args: &AskArgs, answer: &Answer, place: &str) -> Result<String, words::W
             .quantity("mast", args.mast)
             .text("ground", told(ground(args))?),
     )?;
-    let mut lines = vec![format!("{head} {}.", parts.join("; "))];
+    let mut lines = vec![format!(
+        "{head} {}.",
+        parts.join(&told(Message::new("words-semicolon"))?)
+    )];
     lines.push(told(Message::new("ask-site").text("place", place))?);
     if let Some((power, other_erp_w)) = args.power.zip(answer.other_erp_w) {
         lines.push(told(

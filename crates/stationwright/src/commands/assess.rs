@@ -1,6 +1,7 @@
 //! `stationwright assess`: the whole proof on the terminal.
 
 use super::watched;
+use crate::language::{self, told};
 use crate::office::{Assessed, Office, OfficeError, read, today};
 use assess::finding::Severity;
 use assess::said::{SaidFinding, Sheet};
@@ -9,6 +10,7 @@ use coverage::Control;
 use folder::StationFile;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use words::{Language, Message, said};
 
 /// Proves a station: every figure, every finding.
 #[derive(clap::Args, Debug)]
@@ -32,7 +34,7 @@ pub fn run(args: &AssessArgs) -> ExitCode {
             if args.json {
                 match serde_json::to_string_pretty(&assessed.sheet) {
                     Ok(text) => println!("{text}"),
-                    Err(error) => return refused(&error),
+                    Err(error) => return refused(Message::foreign(error)),
                 }
             } else {
                 print!("{}", summary(&assessed.sheet));
@@ -52,6 +54,7 @@ pub fn run(args: &AssessArgs) -> ExitCode {
 /// [`OfficeError`], naming the file.
 pub fn assess_folder(path: &Path) -> Result<(Office, Assessed), OfficeError> {
     let file = StationFile::open(path)?;
+    language::of_file(&file.reading.document);
     let document = read(&file)?;
     let office = Office::open(file.folder(), document, today())?;
     let bar = watched::bar();
@@ -68,9 +71,14 @@ pub fn assess_folder(path: &Path) -> Result<(Office, Assessed), OfficeError> {
 }
 
 /// Says why the input is refused.
-pub fn refused(error: &dyn std::fmt::Display) -> ExitCode {
-    eprintln!("stationwright: {error}");
-    ExitCode::from(2)
+pub fn refused(why: impl Into<Message>) -> ExitCode {
+    ended(why, 2)
+}
+
+/// Says why the program ends, and with what.
+pub fn ended(why: impl Into<Message>, code: u8) -> ExitCode {
+    eprintln!("stationwright: {}", told(why));
+    ExitCode::from(code)
 }
 
 /// Says why nothing was computed: 2 for refused input, 3 when cancelled or a fault of ours.
@@ -78,26 +86,20 @@ pub fn report(error: &OfficeError) -> ExitCode {
     match error {
         OfficeError::Faults(faults) => {
             for fault in faults {
-                eprintln!("{fault}");
+                eprintln!("{}", fault.said(language::here()));
             }
             refused(error)
         }
-        OfficeError::Cancelled | OfficeError::Words(_) => {
-            eprintln!("stationwright: {error}");
-            ExitCode::from(3)
-        }
+        OfficeError::Cancelled | OfficeError::Words(_) => ended(error, 3),
         other => refused(other),
     }
 }
 
 /// The answer in a dozen lines and the findings.
 pub fn summary(sheet: &Sheet) -> String {
-    let mut out = format!(
-        "{}{}\n",
-        sheet.name,
-        if sheet.invented { " (invented)" } else { "" }
-    );
-    out += &format!("{}\n{}\n\n", sentence(sheet), sheet.lead);
+    let language = language_of(sheet);
+    let word = |code: &'static str| said(&Message::new(code), language);
+    let mut out = format!("{}\n{}\n{}\n\n", name(sheet), sentence(sheet), sheet.lead);
     let width = sheet
         .points
         .iter()
@@ -112,15 +114,16 @@ pub fn summary(sheet: &Sheet) -> String {
             None => "-".to_owned(),
         };
         out += &format!(
-            "  {:width$}  {:>16}  asked {:>16}  {:>14}  {}\n",
+            "  {:width$}  {:>16}  {} {:>16}  {:>14}  {}\n",
             point.label,
             answered,
+            word("assess-asked"),
             joined(&point.asked),
             hand,
             if point.kept || point.in_hand.is_none() {
-                ""
+                String::new()
             } else {
-                "short"
+                word("assess-short")
             },
         );
     }
@@ -129,6 +132,22 @@ pub fn summary(sheet: &Sheet) -> String {
         out += &said_finding(finding);
     }
     out
+}
+
+/// The language a sheet is said in.
+pub(crate) fn language_of(sheet: &Sheet) -> Language {
+    Language::from_tag(&sheet.language).unwrap_or_default()
+}
+
+/// The station's name, and whether it is invented.
+pub(super) fn name(sheet: &Sheet) -> String {
+    if !sheet.invented {
+        return sheet.name.clone();
+    }
+    said(
+        &Message::new("assess-invented").text("name", &sheet.name),
+        language_of(sheet),
+    )
 }
 
 /// The sentence as one text.
@@ -157,7 +176,8 @@ fn figures(sheet: &Sheet) -> String {
         let hand = figure
             .in_hand
             .as_ref()
-            .map(|h| format!("  in hand {}", joined(h)))
+            .map(|h| Message::new("assess-in-hand").text("hand", joined(h)))
+            .map(|message| format!("  {}", said(&message, language_of(sheet))))
             .unwrap_or_default();
         let spread = figure
             .spread
@@ -167,7 +187,7 @@ fn figures(sheet: &Sheet) -> String {
         let missing = figure
             .missing
             .as_deref()
-            .map(|m| format!(": {m}"))
+            .map(|m| said(&Message::new("words-colon"), language_of(sheet)) + m)
             .unwrap_or_default();
         out += &format!(
             "{}  {}  {}{missing}{spread}{hand}  [{}]\n",

@@ -3,8 +3,9 @@
 mod masts;
 mod second;
 
-use super::assess::{assess_folder, report};
+use super::assess::{assess_folder, ended, language_of, refused, report};
 use super::papers::{failed, write};
+use crate::language::told;
 use crate::office::{Assessed, Office};
 use assess::masts::MastAsk;
 use assess::proofs::coverage::erp_table;
@@ -102,10 +103,8 @@ impl CoverageArgs {
 
 /// A quantity as typed on the command line, or why it is none.
 fn typed<Q: std::str::FromStr<Err = quantity::QuantityError>>(text: &str) -> Result<Q, String> {
-    text.parse().map_err(|error: quantity::QuantityError| {
-        let message = Message::from(&error);
-        say_best(&message, Language::English).map_or_else(|_| error.to_string(), |said| said.text)
-    })
+    text.parse()
+        .map_err(|error: quantity::QuantityError| told(&error))
 }
 
 /// What is printed as JSON.
@@ -137,8 +136,7 @@ pub fn run(args: &CoverageArgs) -> ExitCode {
         Err(error) => return report(&error),
     };
     if assessed.fields.by_emission.values().all(Result::is_err) {
-        eprintln!("stationwright: {}", PaperError::NoMap);
-        return ExitCode::from(2);
+        return refused(&PaperError::NoMap);
     }
     let out = args.out.clone().unwrap_or_else(|| office.folder.join("papers"));
     let written = match write(&office, &assessed, &out, |p| {
@@ -163,10 +161,7 @@ pub fn run(args: &CoverageArgs) -> ExitCode {
         };
         match serde_json::to_string_pretty(&statistics) {
             Ok(text) => println!("{text}"),
-            Err(error) => {
-                eprintln!("stationwright: {error}");
-                return ExitCode::from(3);
-            }
+            Err(error) => return ended(Message::foreign(error), 3),
         }
     } else {
         for figure in figures {
@@ -195,12 +190,7 @@ pub fn map_of(office: &Office, assessed: &Assessed) -> Result<Option<Map>, Paper
     let Some((emission, field, erp)) = radiating.into_iter().next() else {
         return Ok(None);
     };
-    let language = assessed
-        .station
-        .language
-        .as_deref()
-        .and_then(Language::from_tag)
-        .unwrap_or_default();
+    let language = language_of(&assessed.sheet);
     Map::draw(MapAsk {
         world: &office.world.world,
         field,
@@ -284,7 +274,7 @@ fn strip(study: &coverage::Study, language: Language) -> Result<Vec<(String, Str
     let method = if by_itm(study) {
         word("second-itm")?
     } else {
-        "Rec. ITU-R P.1812".to_owned()
+        word("strip-p1812")?
     };
     let frequency = shown(study.conditions.freq_mhz, Unit::Megahertz);
     Ok(vec![

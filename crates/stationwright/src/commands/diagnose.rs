@@ -60,15 +60,15 @@ pub fn run(args: &DiagnoseArgs) -> ExitCode {
             faults
                 .iter()
                 .for_each(|fault| eprintln!("{}", fault.said(language)));
-            return refused(&said(&(&ReadingsError::Faults { faults }).into(), language));
+            return refused(&ReadingsError::Faults { faults });
         }
-        Err(error) => return refused(&said(&(&error).into(), language)),
+        Err(error) => return refused(&error),
     };
     let of_test = test.as_ref().and_then(|t| t.emission.as_deref());
     let tag = opened.emission(args.emission.as_deref().or(of_test));
     let found = match diagnose(&opened.case(), &tag, test.as_ref()) {
         Ok(found) => found,
-        Err(why) => return refused(&said(&why.says(&tag), language)),
+        Err(why) => return refused(why.says(&tag)),
     };
     let told = Told {
         found: &found,
@@ -214,7 +214,9 @@ impl Told<'_> {
             .collect();
         match &each[..] {
             [one] => one.clone(),
-            _ => self.words(&Message::new("diagnosis-one-of").text("faults", each.join("; "))),
+            _ => self.words(
+                &Message::new("diagnosis-one-of").text("faults", each.join(&self.word("words-semicolon"))),
+            ),
         }
     }
 

@@ -1,9 +1,10 @@
 //! `stationwright new`: a folder with a commented brief.
 
+use crate::language::told;
 use folder::{Expected, save};
 use std::path::PathBuf;
 use std::process::ExitCode;
-use words::{Language, Message};
+use words::Message;
 
 /// Makes a folder with a commented brief to fill in.
 #[derive(clap::Args, Debug)]
@@ -22,16 +23,16 @@ const BRIEF: &str = include_str!("brief.toml");
 
 /// Runs the command: 0 when made, 2 when something is there already or the folder cannot be written.
 pub fn run(args: &NewArgs) -> ExitCode {
-    let refused = |error: &dyn std::fmt::Display| {
-        eprintln!("stationwright: {}: {error}", args.folder.display());
+    let refused = |why: Message| {
+        eprintln!("stationwright: {}: {}", args.folder.display(), told(why));
         ExitCode::from(2)
     };
     if let Err(error) = std::fs::create_dir_all(&args.folder) {
-        return refused(&error);
+        return refused(Message::foreign(error));
     }
     let file = args.folder.join("station.toml");
     if let Err(error) = save(&file, BRIEF.as_bytes(), Expected::Absent) {
-        return refused(&error);
+        return refused((&error).into());
     }
     let message = Message::new("new-made")
         .text("file", file.display().to_string())
@@ -40,9 +41,6 @@ pub fn run(args: &NewArgs) -> ExitCode {
         println!("{:#}", serde_json::json!({ "file": file }));
         return ExitCode::SUCCESS;
     }
-    match words::say(&message, Language::English) {
-        Ok(text) => println!("{text}"),
-        Err(error) => return refused(&error),
-    }
+    println!("{}", told(message));
     ExitCode::SUCCESS
 }

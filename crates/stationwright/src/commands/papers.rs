@@ -1,6 +1,6 @@
 //! `stationwright papers`: everything that is handed over, written into a folder.
 
-use super::assess::{assess_folder, report};
+use super::assess::{assess_folder, ended, report};
 use super::coverage::map_of;
 use crate::office::{Assessed, Office};
 use assess::{Handover, hand_over};
@@ -77,8 +77,7 @@ pub fn run(args: &PapersArgs) -> ExitCode {
 
 /// Says that writing failed.
 pub(super) fn failed(error: &WriteError) -> ExitCode {
-    eprintln!("stationwright: {error}");
-    ExitCode::from(3)
+    ended(error, 3)
 }
 
 /// Writes the wanted papers of an assessed station and names the files. What a station is not far enough for, such as

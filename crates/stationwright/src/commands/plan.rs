@@ -3,8 +3,9 @@
 pub(crate) mod sentences;
 mod sheet;
 
-use crate::commands::assess::report;
+use crate::commands::assess::{ended, language_of, refused, report};
 use crate::commands::watched::Watched;
+use crate::language;
 use crate::office::{Office, OfficeError, read, today};
 use coverage::Control;
 use folder::StationFile;
@@ -59,14 +60,8 @@ pub fn run(args: &PlanArgs) -> ExitCode {
     match answer(args) {
         Ok(holds) => ExitCode::from(u8::from(!holds)),
         Err(Wrong::Office(error)) => report(&error),
-        Err(error @ (Wrong::Words(_) | Wrong::Plan(PlanError::Cancelled))) => {
-            eprintln!("stationwright: {error}");
-            ExitCode::from(3)
-        }
-        Err(error) => {
-            eprintln!("stationwright: {error}");
-            ExitCode::from(2)
-        }
+        Err(error @ (Wrong::Words(_) | Wrong::Plan(PlanError::Cancelled))) => ended(&error, 3),
+        Err(error) => refused(&error),
     }
 }
 
@@ -87,6 +82,7 @@ fn plan_document(office: &Office, document: &Node, control: &Control) -> Result<
 
 fn answer(args: &PlanArgs) -> Result<bool, Wrong> {
     let file = StationFile::open(&args.folder).map_err(OfficeError::from)?;
+    language::of_file(&file.reading.document);
     let document = read(&file)?;
     let office = Office::open(file.folder(), document, today())?;
     let watched = Watched::begin();
@@ -111,8 +107,7 @@ fn answer(args: &PlanArgs) -> Result<bool, Wrong> {
     }
     .text("file", name);
     if !args.json {
-        let text = words::say(&closing, words::Language::English)?;
-        println!("{text}");
+        println!("{}", words::said(&closing, language_of(&assessed.sheet)));
     }
     Ok(plan.chosen.holds)
 }

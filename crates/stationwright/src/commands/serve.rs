@@ -1,13 +1,15 @@
 //! `stationwright serve`: the page on a station's folder; and the demo, when no command is given.
 
-use super::assess::{assess_folder, report, sentence};
+use super::assess::{assess_folder, ended, language_of, name, refused, report, sentence};
 use crate::desk::StationDesk;
+use crate::language::told;
 use crate::office::{Assessed, Office, OfficeError};
 use assess::finding::Severity;
 use assess::say::joined;
 use folder::StationFile;
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
+use words::{Message, said};
 
 /// Serves the page on a station's folder, to this machine only.
 #[derive(clap::Args, Debug)]
@@ -46,18 +48,24 @@ pub fn demo(port: Option<u16>, no_browser: bool) -> ExitCode {
     let written =
         std::fs::create_dir_all(&folder).and_then(|()| std::fs::write(folder.join("station.toml"), DEMO));
     if let Err(error) = written {
-        eprintln!("stationwright: {}: {error}", folder.display());
-        return ExitCode::from(3);
+        let why = Message::new("open-failed").text("path", folder.display().to_string());
+        return ended(why.message("why", Message::foreign(error)), 3);
     }
     let (file, office, assessed) = match opened(&folder) {
         Ok(opened) => opened,
         Err(error) => return report(&error),
     };
-    print!("{}", told(&assessed));
+    print!("{}", dozen(&assessed));
     let papers = folder.join("papers");
     match crate::desk::papers::write_all(&office, &assessed, &papers) {
-        Ok(()) => println!("papers: {}", papers.display()),
-        Err(refusal) => eprintln!("stationwright: the papers could not be written: {}", refusal.says),
+        Ok(()) => println!(
+            "{}",
+            told(Message::new("serve-papers").text("folder", papers.display().to_string()))
+        ),
+        Err(refusal) => eprintln!(
+            "stationwright: {}",
+            told(Message::new("serve-no-papers").message("why", refusal.says))
+        ),
     }
     serve(file, office, assessed, port, !no_browser)
 }
@@ -74,18 +82,15 @@ fn demo_folder() -> PathBuf {
 }
 
 /// A dozen lines: does it meet its brief, who hears it, what it costs, what is wrong.
-fn told(assessed: &Assessed) -> String {
+fn dozen(assessed: &Assessed) -> String {
     let sheet = &assessed.sheet;
-    let mut out = format!(
-        "{}{}\n{}\n{}\n",
-        sheet.name,
-        if sheet.invented { " (invented)" } else { "" },
-        sentence(sheet),
-        sheet.lead
-    );
+    let mut out = format!("{}\n{}\n{}\n", name(sheet), sentence(sheet), sheet.lead);
     for point in sheet.points.iter().filter(|p| !p.kept) {
         let hand = point.in_hand.as_ref().map(joined).unwrap_or_default();
-        out += &format!("  short: {}, {} ({hand})\n", point.label, joined(&point.answered));
+        let short = Message::new("serve-short")
+            .text("point", &point.label)
+            .text("answered", joined(&point.answered));
+        out += &format!("  {}\n", said(&short.text("hand", hand), language_of(sheet)));
     }
     for finding in sheet
         .findings
@@ -101,30 +106,21 @@ fn told(assessed: &Assessed) -> String {
 fn serve(file: StationFile, office: Office, assessed: Assessed, port: Option<u16>, open: bool) -> ExitCode {
     let runtime = match tokio::runtime::Builder::new_multi_thread().enable_all().build() {
         Ok(runtime) => runtime,
-        Err(error) => {
-            eprintln!("stationwright: {error}");
-            return ExitCode::from(3);
-        }
+        Err(error) => return ended(Message::foreign(error), 3),
     };
     runtime.block_on(async {
         let listener = match server::bind(port).await {
             Ok(listener) => listener,
             Err(error) => {
-                eprintln!(
-                    "stationwright: port {}: {error}; name another with --port",
-                    port.unwrap_or(0)
-                );
-                return ExitCode::from(2);
+                let why = Message::new("serve-port").text("port", port.unwrap_or(0).to_string());
+                return refused(why.message("why", Message::foreign(error)));
             }
         };
         let address = match listener.local_addr() {
             Ok(address) => format!("http://{address}/"),
-            Err(error) => {
-                eprintln!("stationwright: {error}");
-                return ExitCode::from(3);
-            }
+            Err(error) => return ended(Message::foreign(error), 3),
         };
-        println!("page: {address}  (Ctrl-C ends it)");
+        println!("{}", told(Message::new("serve-page").text("address", &address)));
         if open {
             open_browser(&address);
         }
@@ -137,10 +133,7 @@ fn serve(file: StationFile, office: Office, assessed: Assessed, port: Option<u16
         };
         match server::serve(desk, listener, stop).await {
             Ok(()) => ExitCode::SUCCESS,
-            Err(error) => {
-                eprintln!("stationwright: {error}");
-                ExitCode::from(3)
-            }
+            Err(error) => ended(Message::foreign(error), 3),
         }
     })
 }

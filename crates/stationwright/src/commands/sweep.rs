@@ -1,13 +1,14 @@
 //! `stationwright sweep`: the chain from transmitter to antenna over the band, and a measurement laid over it.
 
 use super::assess::{refused, report};
+use crate::language;
 use crate::office::Opened;
 use antenna::chain::Touchstone;
 use assess::sweep::{Sweep, sweep};
 use quantity::{Decibels, Digits, Frequency, Power};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use words::{Arg, Language, Message, said};
+use words::{Arg, Message, said};
 
 /// Sweeps the line and antenna of an emission over the FM band: VSWR, reflected power, voltages, where the transmitter folds back.
 ///
@@ -47,15 +48,15 @@ pub fn run(args: &SweepArgs) -> ExitCode {
         .and_then(|e| e.power_w);
     let measured = match args.measured.as_deref().map(touchstone).transpose() {
         Ok(measured) => measured,
-        Err(refusal) => return refused(&words(&refusal)),
+        Err(refusal) => return refused(refusal),
     };
     // Without a power the sweep says what is missing first; ratios would be the same at any.
     let swept = match sweep(&case, &tag, power_w.unwrap_or(0.0), measured.as_ref()) {
         Ok(_) if power_w.is_none() => {
-            return refused(&words(&Message::new("sweep-no-power").text("tag", tag)));
+            return refused(Message::new("sweep-no-power").text("tag", tag));
         }
         Ok(swept) => swept,
-        Err(why) => return refused(&words(&why.says(&tag))),
+        Err(why) => return refused(why.says(&tag)),
     };
     if args.json {
         println!("{:#}", serde_json::json!(swept));
@@ -78,7 +79,7 @@ fn touchstone(path: &Path) -> Result<Touchstone, Message> {
 }
 
 fn words(message: &Message) -> String {
-    said(message, Language::English)
+    said(message, language::here())
 }
 
 fn column(code: &'static str) -> String {
@@ -159,10 +160,8 @@ fn planes(swept: &Sweep) -> Vec<String> {
     let readings = swept.at_carrier().map_or(&[][..], |a| &a.planes);
     lines.extend(swept.planes.iter().zip(readings).map(|(tag, at)| {
         let (forward_w, back_w) = (at.forward_w, at.reflected_w);
-        format!(
-            "{tag:12}{forward_w:12.2}{back_w:12.3}{:12.1}",
-            at.worst_voltage_peak_v
-        )
+        let numbers = format!("{forward_w:12.2}{back_w:12.3}{:12.1}", at.worst_voltage_peak_v);
+        format!("{tag:12}{}", language::row(&numbers))
     }));
     lines
 }
@@ -188,10 +187,10 @@ fn band(swept: &Sweep) -> Vec<String> {
             .find(|o| (o.freq_mhz - a.freq_mhz).abs() < 1e-9);
         let laid = laid.map_or(String::new(), |o| format!("{:14.1}", o.measured_db));
         let (mhz, vswr, back_w) = (a.freq_mhz, a.vswr.ratio(), a.planes[0].reflected_w);
-        format!(
+        language::row(&format!(
             "{mhz:8.2}{vswr:8.2}{:12.1}{back_w:12.2}{laid}",
             a.return_loss_db()
-        )
+        ))
     }));
     lines
 }

@@ -1,12 +1,13 @@
 //! Long work on a terminal: a bar with the time left, and Ctrl-C stops it cleanly.
 
+use crate::language::told;
 use coverage::{Control, Progress};
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::IsTerminal;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
-use words::{Language, Message};
+use words::Message;
 
 /// Work that has not stopped this long after Ctrl-C is ended with the process: a step that looks at no flag, such as one antenna's
 /// matrix, may take a second. Whatever it would have written is whole or not there.
@@ -89,8 +90,7 @@ fn listen(flags: Arc<Flags>, bar: Option<ProgressBar>) {
             if let Some(bar) = bar {
                 bar.finish_and_clear();
             }
-            let said = words::say(&Message::new("office-cancelled"), Language::English);
-            eprintln!("stationwright: {}", said.unwrap_or_default());
+            eprintln!("stationwright: {}", told(Message::new("office-cancelled")));
             std::process::exit(3);
         }
     });

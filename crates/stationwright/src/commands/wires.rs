@@ -1,10 +1,11 @@
 //! `stationwright wires FILE`: the method of moments on any wires.
 
+use crate::language;
 use antenna::wires::format::{Answer, WireFile};
 use quantity::Digits;
 use std::path::PathBuf;
 use std::process::ExitCode;
-use words::{Language, Message, said};
+use words::{Message, said};
 
 /// Solves an antenna made of wires and prints impedance, gain, cuts and power balance.
 ///
@@ -47,7 +48,7 @@ pub fn run(args: &Args) -> ExitCode {
 }
 
 fn words(message: &Message) -> String {
-    said(message, Language::English)
+    said(message, language::here())
 }
 
 fn summary(answer: &Answer) -> String {
@@ -73,6 +74,6 @@ fn summary(answer: &Answer) -> String {
     );
     lines.push(Message::new("wires-power").number("balance", answer.power_balance, Digits::Decimals(4)));
     let cautions = answer.cautions.iter();
-    lines.extend(cautions.map(|c| Message::new("wires-caution").text("what", c)));
+    lines.extend(cautions.map(|c| Message::new("wires-caution").message("what", c.clone())));
     lines.iter().map(|line| words(line) + "\n").collect()
 }

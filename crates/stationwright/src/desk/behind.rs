@@ -8,6 +8,7 @@ use coverage::Control;
 use server::desk::{Event, Refusal};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use words::Message;
 
 impl State {
     /// Stops what goes on behind an older text; the flag of what is begun now.
@@ -49,7 +50,7 @@ impl StationDesk {
             let progress = |p: coverage::Progress| {
                 desk.hand.let_by();
                 if !stop.load(Ordering::Relaxed) {
-                    desk.tell_progress(words_of("working-field"), p);
+                    desk.tell_progress("working-field", p);
                 }
             };
             let control = Control {
@@ -81,15 +82,15 @@ impl StationDesk {
                 }
                 Err(OfficeError::Cancelled) => {
                     // Stopped by a newer change, nobody is told: its own answer comes.
-                    if desk.state().token == token {
-                        let says = words_of("desk-stopped");
+                    let state = desk.state();
+                    if state.token == token {
+                        let says = words_of("desk-stopped", state.language());
                         let _ = desk.events.send(Event::Failed { says });
                     }
                 }
                 Err(error) => {
-                    let _ = desk.events.send(Event::Failed {
-                        says: error.to_string(),
-                    });
+                    let says = words::said(&Message::from(&error), desk.state().language());
+                    let _ = desk.events.send(Event::Failed { says });
                 }
             }
         });
@@ -143,11 +144,12 @@ impl StationDesk {
     }
 
     /// Tells the page how far longer work is.
-    pub(super) fn tell_progress(&self, what: String, p: coverage::Progress) {
+    pub(super) fn tell_progress(&self, what: &'static str, p: coverage::Progress) {
+        let language = self.state().language();
         let _ = self.events.send(Event::Progress {
-            what,
+            what: words_of(what, language),
             share: p.done as f64 / p.total.max(1) as f64,
-            left: p.left.and_then(|l| left(l.as_secs_f64())),
+            left: p.left.and_then(|l| left(l.as_secs_f64(), language)),
         });
     }
 
@@ -163,7 +165,8 @@ impl StationDesk {
         }
         if let Some(flag) = working {
             flag.store(true, Ordering::Relaxed);
-            self.state().offers.why = Some(words_of("offers-stopped"));
+            let mut state = self.state();
+            state.offers.why = Some(words_of("offers-stopped", state.language()));
             let _ = self.events.send(Event::Offers);
         }
     }

@@ -30,7 +30,8 @@ pub fn says(
         let message = Message::new("change-more").count("count", more as i64);
         sentences.push(say_best(&message, language)?.text);
     }
-    Ok(sentences.join("; "))
+    let joint = say_best(&Message::new("words-semicolon"), language)?.text;
+    Ok(sentences.join(&joint))
 }
 
 fn sentence(office: &Office, document: &Node, edit: &Edit, language: Language) -> Result<String, WordsError> {

@@ -10,6 +10,7 @@ use server::view::View;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
 use std::time::Instant;
+use words::{Message, said};
 
 impl StationDesk {
     /// The offers as they stand.
@@ -21,7 +22,7 @@ impl StationDesk {
             (Some(_), _) => (OffersState::Working, None),
             (None, None) => (OffersState::None, state.offers.why.clone()),
             (None, Some(_)) if of_this => (OffersState::Ready, state.offers.why.clone()),
-            (None, Some(_)) => (OffersState::Old, Some(words_of("offers-old"))),
+            (None, Some(_)) => (OffersState::Old, Some(words_of("offers-old", state.language()))),
         };
         let answer = worked.map(|w| {
             let mut answer = w.answer.clone();
@@ -61,7 +62,7 @@ impl StationDesk {
     /// Takes one of them: one step, undoable.
     pub(super) fn take_offer(&self, id: &str) -> Result<View, Refusal> {
         let _one = self.acting();
-        let gone = || Refusal::new("changed", words_of("offers-gone"));
+        let gone = || Refusal::new("changed", Message::new("offers-gone"));
         let (before, after, says) = {
             let state = self.state();
             let worked = state.offers.worked.as_deref().filter(|w| w.is_of(&state.text));
@@ -73,11 +74,10 @@ impl StationDesk {
                 .iter()
                 .find(|o| o.id == id)
                 .ok_or_else(gone)?;
-            let message = words::Message::new("offers-taken")
+            let message = Message::new("offers-taken")
                 .text("letter", offer.letter.clone())
                 .text("title", offer.title.clone());
-            let says = words::say(&message, words::Language::English)
-                .map_err(|e| Refusal::new("failed", e.to_string()))?;
+            let says = said(&message, state.language());
             (state.text.clone(), text.clone(), says)
         };
         self.step(before, after, says, Whence::Page)
@@ -86,9 +86,9 @@ impl StationDesk {
     /// Works designs out in the background; the answer of work that was stopped is dropped.
     fn plan(self: Arc<Self>, flag: Arc<AtomicBool>) {
         std::thread::spawn(move || {
-            let (text, file) = {
+            let (text, file, language) = {
                 let state = self.state();
-                (state.text.clone(), state.assessed.file.clone())
+                (state.text.clone(), state.assessed.file.clone(), state.language())
             };
             let begun = Instant::now();
             let furthest = Mutex::new(0.0_f64);
@@ -100,9 +100,11 @@ impl StationDesk {
                 *furthest = share;
                 let pace = begun.elapsed().as_secs_f64() / share.max(1e-6);
                 let _ = self.events.send(Event::Progress {
-                    what: words_of("offers-working"),
+                    what: words_of("offers-working", language),
                     share,
-                    left: (share > 0.1).then_some(pace * (1.0 - share)).and_then(left),
+                    left: (share > 0.1)
+                        .then_some(pace * (1.0 - share))
+                        .and_then(|seconds| left(seconds, language)),
                 });
             };
             step(0.0);
@@ -131,7 +133,7 @@ impl StationDesk {
                     state.offers.worked = Some(Arc::new(worked));
                     state.offers.why = None;
                 }
-                Err(error) => state.offers.why = Some(error.to_string()),
+                Err(error) => state.offers.why = Some(said(&Message::from(&error), language)),
             }
             drop(state);
             let _ = self.events.send(Event::Offers);

@@ -1,6 +1,6 @@
 //! What can be moved by hand: power, bays, height, each with finished stops.
 
-use super::words_of;
+use super::{view, words_of};
 use crate::office::{Assessed, Office};
 use assess::proofs::transmission::{EmissionPath, Radiating};
 use assess::say::{joined, show_number};
@@ -78,11 +78,11 @@ fn power(assessed: &Assessed, path: &EmissionPath, locale: &Locale) -> Option<Ha
         .licence_w
         .map(|l| joined(&show_number(l, Unit::Watt, locale)))
         .map(|power| Message::new("handle-limit").text("power", power))
-        .and_then(|message| words::say(&message, words::Language::English).ok());
+        .map(|message| words::said(&message, view::language(assessed)));
     Some(Handle {
         id: "power".into(),
         sheet: "antenna".into(),
-        label: words_of("handle-power"),
+        label: words_of("handle-power", view::language(assessed)),
         typed: format!("{now:.1} W"),
         also: limit,
         at: place(now),
@@ -150,7 +150,7 @@ fn bays(office: &Office, assessed: &Assessed, radiating: &Radiating) -> Option<H
     Some(Handle {
         id: "bays".into(),
         sheet: "antenna".into(),
-        label: words_of("handle-bays"),
+        label: words_of("handle-bays", view::language(assessed)),
         typed: radiating.bays.to_string(),
         also: None,
         path,
@@ -199,7 +199,7 @@ fn height(assessed: &Assessed, radiating: &Radiating, locale: &Locale) -> Option
     Some(Handle {
         id: "height".into(),
         sheet: "antenna".into(),
-        label: words_of("handle-height"),
+        label: words_of("handle-height", view::language(assessed)),
         typed: format!("{} m above ground", radiating.centre_agl_m),
         also: None,
         at: place(radiating.centre_agl_m),

@@ -1,12 +1,13 @@
 //! Changes of the station: taken as one step each, taken back, done again.
 
-use super::{StationDesk, changes, refuse, view, words_of};
+use super::{StationDesk, changes, no_words, refuse, view};
 use crate::office::OfficeError;
 use folder::{Digest, Expected, Reading, SaveError, edit_text, save};
 use server::desk::{Event, Refusal};
 use server::view::{Change, View};
 use station::Edit;
 use std::sync::Arc;
+use words::Message;
 
 /// Changes that can be taken back.
 const MOST_CHANGES: usize = 200;
@@ -71,10 +72,12 @@ impl StationDesk {
                     state.on_disk = digest;
                 }
                 Err(SaveError::Changed { .. }) => {
-                    return Err(Refusal::new("changed", words_of("desk-changed-meanwhile")));
+                    return Err(Refusal::new("changed", Message::new("desk-changed-meanwhile")));
                 }
                 // The change stands in memory, and the page says that it is not on disk.
-                Err(error) => state.not_saved = Some(error.to_string()),
+                Err(error) => {
+                    state.not_saved = Some(words::said(&Message::from(&error), view::language(&drafted)));
+                }
             }
         }
         state.outside = None;
@@ -132,10 +135,10 @@ impl StationDesk {
             let state = self.state();
             let language = view::language(&state.assessed);
             let says = changes::says(&self.office, &state.assessed.file, edits, language)
-                .map_err(|e| Refusal::new("failed", e.to_string()))?;
+                .map_err(|e| no_words(&e))?;
             (state.text.clone(), says)
         };
-        let after = edit_text(&before, edits).map_err(|e| Refusal::new("edit-refused", e.to_string()))?;
+        let after = edit_text(&before, edits).map_err(|e| Refusal::new("edit-refused", &e))?;
         self.step(before, after, says, Whence::Page)
     }
 
@@ -145,7 +148,7 @@ impl StationDesk {
             .state()
             .undo
             .pop()
-            .ok_or_else(|| Refusal::new("not-found", words_of("desk-nothing-to-undo")))?;
+            .ok_or_else(|| Refusal::new("not-found", Message::new("desk-nothing-to-undo")))?;
         match self.take(step.before.clone(), None, Whence::Page) {
             Ok(view) => {
                 let mut state = self.state();
@@ -170,7 +173,7 @@ impl StationDesk {
             .state()
             .redo
             .pop()
-            .ok_or_else(|| Refusal::new("not-found", words_of("desk-nothing-to-redo")))?;
+            .ok_or_else(|| Refusal::new("not-found", Message::new("desk-nothing-to-redo")))?;
         match self.take(step.after.clone(), Some(step.clone()), Whence::Page) {
             Ok(view) => {
                 let can_redo = !self.state().redo.is_empty();

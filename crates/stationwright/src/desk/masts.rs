@@ -1,6 +1,7 @@
 //! Where the mast should stand, for the page: hills with their places, and a plane of shares on the map's grid.
 
 use super::picture::grid;
+use super::view;
 use crate::office::{Assessed, Office};
 use assess::masts::{self, Found};
 use assess::proofs::coverage::erp_table;
@@ -8,15 +9,10 @@ use assess::say::show_number;
 use assess::say::signed;
 use assess::unit::Unit;
 use coverage::{Control, CoverageError, MastCell};
-use quantity::Locale;
 use server::desk::Refusal;
 use server::masts::{MastAsk, MastHill, MastPicture, MastPlace, Masts, NO_SHARE};
 use station::Edit;
-use words::{Language, Message};
-
-fn said(message: &Message) -> String {
-    words::said(message, Language::English)
-}
+use words::said;
 
 fn typed<Q: std::str::FromStr<Err = quantity::QuantityError>>(
     text: Option<&str>,
@@ -26,7 +22,7 @@ fn typed<Q: std::str::FromStr<Err = quantity::QuantityError>>(
     };
     let read = text.parse::<Q>();
     read.map(Some)
-        .map_err(|error| Refusal::new("edit-refused", said(&Message::from(&error))))
+        .map_err(|error| Refusal::new("edit-refused", &error))
 }
 
 /// The question of the page as the search takes it: without a licence, the strongest ERP the station has.
@@ -66,18 +62,19 @@ pub fn picture(
             masts::MastError::Coverage(CoverageError::Cancelled) => "not-ready",
             masts::MastError::Coverage(_) => "failed",
         };
-        Refusal::new(code, said(&error.message()))
+        Refusal::new(code, error.message())
     })?;
     let emission = station.emissions.first().map(|e| e.tag.as_str());
     let of_map = emission.and_then(|tag| grid(assessed, tag).ok());
     let grid = of_map.unwrap_or(found.masts.grid);
-    let locale = &Locale::ENGLISH;
+    let language = view::language(assessed);
+    let locale = language.locale();
     let (west, south, east, north) = grid.edges();
     let (width, height) = (grid.width() as usize, grid.height() as usize);
     let masts = Masts {
         token: token.to_owned(),
-        says: said(&found.head(locale)),
-        notes: found.notes().iter().map(said).collect(),
+        says: said(&found.head(locale), language),
+        notes: found.notes().iter().map(|note| said(note, language)).collect(),
         best: found
             .masts
             .best
@@ -141,7 +138,8 @@ fn shares(found: &Found, onto: &terrain::Grid) -> Vec<i16> {
 }
 
 fn told(assessed: &Assessed, found: &Found, grid: &terrain::Grid, i: usize, hill: &MastCell) -> MastHill {
-    let locale = &Locale::ENGLISH;
+    let language = view::language(assessed);
+    let locale = language.locale();
     let at = quantity::Position::from_deg(hill.position.lat_deg(), hill.position.lon_deg()).ok();
     let (x, y) = grid.locate(hill.position).unwrap_or((0.0, 0.0));
     let places = found.places.iter().zip(&hill.margin_db);
@@ -153,7 +151,7 @@ fn told(assessed: &Assessed, found: &Found, grid: &terrain::Grid, i: usize, hill
         ground: show_number(hill.ground_m, Unit::Metre, locale),
         people: show_number(hill.people, Unit::People, locale),
         share: hill.people / found.people_total().max(f64::MIN_POSITIVE),
-        reaches: said(&found.reaches(hill)),
+        reaches: said(&found.reaches(hill), language),
         places: places
             .map(|(place, margin_db)| MastPlace {
                 name: place.name.clone(),
@@ -172,9 +170,4 @@ fn moved(assessed: &Assessed, to: quantity::Position) -> Option<Edit> {
     let site = station.site(&antenna.site)?;
     let path = format!("sites.{}.position", site.tag);
     Some(Edit::set(&assessed.file, path, to.show_degrees(5)))
-}
-
-/// What is being done, for the bar of the page.
-pub fn working() -> String {
-    said(&Message::new("masts-working"))
 }

@@ -38,7 +38,7 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, Weak};
 use tokio::sync::broadcast;
-use words::{Language, Message};
+use words::{Language, Message, WordsError};
 
 /// One station on the desk.
 pub struct StationDesk {
@@ -92,24 +92,39 @@ struct OfferBook {
     why: Option<String>,
 }
 
-/// A message without arguments, in English.
-fn words_of(code: &'static str) -> String {
-    words::said(&Message::new(code), Language::English)
+/// A message without arguments.
+fn words_of(code: &'static str, language: Language) -> String {
+    words::said(&Message::new(code), language)
+}
+
+/// A sentence that is missing: a fault of ours.
+fn no_words(error: &WordsError) -> Refusal {
+    Refusal::new(
+        "failed",
+        Message::new("office-no-words").text("why", error.to_string()),
+    )
 }
 
 fn refuse(error: &OfficeError) -> Refusal {
     match error {
         OfficeError::Faults(faults) => {
             let first = faults.first();
-            let says = first.map_or_else(|| error.to_string(), |f| words::said(&f.what, Language::English));
+            let says = first.map_or_else(|| error.into(), |f| f.what.clone());
             let refusal = Refusal::new("edit-refused", says);
             match first.map(|f| f.path.clone()).filter(|p| !p.is_empty()) {
                 Some(path) => refusal.at(path),
                 None => refusal,
             }
         }
-        OfficeError::Cancelled => Refusal::new("not-ready", words_of("desk-stopped")),
-        other => Refusal::new("failed", other.to_string()),
+        OfficeError::Cancelled => Refusal::new("not-ready", Message::new("desk-stopped")),
+        other => Refusal::new("failed", other),
+    }
+}
+
+impl State {
+    /// The language of the station as it stands.
+    fn language(&self) -> Language {
+        view::language(&self.assessed)
     }
 }
 
@@ -203,6 +218,10 @@ impl StationDesk {
 }
 
 impl Desk for StationDesk {
+    fn language(&self) -> Language {
+        self.state().language()
+    }
+
     fn view(&self) -> Result<View, Refusal> {
         let state = self.state();
         let assessed = state.assessed.clone();
@@ -221,13 +240,13 @@ impl Desk for StationDesk {
             };
             for edit in edits {
                 edit.apply(&mut file)
-                    .map_err(|e| Refusal::new("edit-refused", e.to_string()).at(edit.path.clone()))?;
+                    .map_err(|e| Refusal::new("edit-refused", &e).at(edit.path.clone()))?;
             }
             let (drafted, _) = self.office.draft(&file, &digest).map_err(|e| refuse(&e))?;
             let state = self.state();
             Ok(self.shown(&state, &drafted, true))
         });
-        echo.unwrap_or_else(|| Err(Refusal::new("moot", words_of("desk-moot"))))
+        echo.unwrap_or_else(|| Err(Refusal::new("moot", Message::new("desk-moot"))))
     }
 
     fn undo(&self) -> Result<View, Refusal> {
@@ -293,7 +312,7 @@ impl Desk for StationDesk {
         };
         let progress = |p: coverage::Progress| {
             self.hand.let_by();
-            self.tell_progress(masts::working(), p);
+            self.tell_progress("masts-working", p);
         };
         let control = Control {
             progress: Some(&progress),
@@ -332,18 +351,17 @@ impl Desk for StationDesk {
 
     fn antennas(&self) -> Result<Vec<Antenna>, Refusal> {
         let assessed = self.state().assessed.clone();
-        antenna::antennas(&self.office, &assessed, view::language(&assessed))
-            .map_err(|e| Refusal::new("failed", e.to_string()))
+        antenna::antennas(&self.office, &assessed, view::language(&assessed)).map_err(|e| no_words(&e))
     }
 
     fn link(&self) -> Result<Vec<server::link::Hop>, Refusal> {
         let assessed = self.state().assessed.clone();
-        link::hops(&assessed).map_err(|e| Refusal::new("failed", e.to_string()))
+        link::hops(&assessed).map_err(|e| no_words(&e))
     }
 
     fn studio(&self) -> Result<server::studio::Studio, Refusal> {
         let assessed = self.state().assessed.clone();
-        studio::studio(&self.office, &assessed).map_err(|e| Refusal::new("failed", e.to_string()))
+        studio::studio(&self.office, &assessed).map_err(|e| no_words(&e))
     }
 
     fn handover(&self) -> Result<Handover, Refusal> {
@@ -353,7 +371,7 @@ impl Desk for StationDesk {
             .case(&assessed.file, &assessed.document, &assessed.station);
         let over =
             assess::handover::hand_over(&case, &assessed.outcome, &assessed.assessment, &assessed.sheet)
-                .map_err(|e| Refusal::new("failed", e.to_string()))?;
+                .map_err(|e| no_words(&e))?;
         Ok(Handover {
             rigging: over.rigging,
             acceptance: over.acceptance,
@@ -382,8 +400,8 @@ impl Desk for StationDesk {
 }
 
 /// Time left, in words; nothing when it is about to end.
-fn left(seconds: f64) -> Option<String> {
+fn left(seconds: f64, language: Language) -> Option<String> {
     (seconds >= 1.0)
         .then(|| words::Message::new("progress-left").text("seconds", format!("{:.0}", seconds.ceil())))
-        .and_then(|m| words::say(&m, words::Language::English).ok())
+        .map(|m| words::said(&m, language))
 }

@@ -1,5 +1,6 @@
 //! Designs for the brief on the desk: worked out behind the page, set side by side, taken as one change.
 
+use super::view::language;
 use crate::commands::plan::sentences;
 use crate::office::{Assessed, Office, OfficeError};
 use assess::Fields;
@@ -187,7 +188,8 @@ fn answer(
     lines: Vec<Line>,
     texts: &[(String, String)],
 ) -> Result<OffersAnswer, WordsError> {
-    let locale = Language::English.locale();
+    let language = language(assessed);
+    let locale = language.locale();
     let mut sorted: Vec<&Line> = lines.iter().collect();
     sorted.sort_by(|a, b| a.design.trial.capital().total_cmp(&b.design.trial.capital()));
     let offers = sorted
@@ -195,10 +197,10 @@ fn answer(
         .zip('A'..='Z')
         .map(|(line, letter)| {
             let can_choose = texts.iter().any(|(id, _)| *id == line.id);
-            offer(office, assessed, &lines[0], line, letter, can_choose, locale)
+            offer(office, assessed, &lines[0], line, letter, can_choose)
         })
         .collect::<Result<Vec<_>, _>>()?;
-    let wishes = sentences::wishes_said(plan, &assessed.station)?
+    let wishes = sentences::wishes_said(language, plan, &assessed.station)?
         .into_iter()
         .zip(&plan.wishes)
         .map(|(said, wish)| OfferWish {
@@ -209,7 +211,7 @@ fn answer(
         })
         .collect();
     let mut budget = Vec::new();
-    sentences::budget(plan, assessed, &office.shelf, &mut budget)?;
+    sentences::budget(language, plan, assessed, &office.shelf, &mut budget)?;
     let in_the_way = plan
         .chosen
         .trial
@@ -217,22 +219,22 @@ fn answer(
         .iter()
         .map(|f| &f.says)
         .chain(&plan.left_open)
-        .map(sentences::told)
+        .map(|says| sentences::told(language, says))
         .collect::<Result<_, _>>()?;
     let questions = if plan.presumed.is_empty() {
         Vec::new()
     } else {
         let asked = sentences::QUESTIONS.iter();
         asked
-            .map(|q| sentences::told(&Message::new(*q)))
+            .map(|q| sentences::told(language, &Message::new(*q)))
             .collect::<Result<_, _>>()?
     };
     let moving = assessed.sheet.assumptions.iter();
     Ok(OffersAnswer {
-        sentence: sentences::head(plan)?,
+        sentence: sentences::head(language, plan)?,
         holds: plan.chosen.holds,
-        design: sentences::air(&plan.chosen, assessed, &office.shelf)?,
-        looked: sentences::looked(plan)?,
+        design: sentences::air(language, &plan.chosen, assessed, &office.shelf)?,
+        looked: sentences::looked(language, plan)?,
         in_the_way,
         wishes,
         budget: budget.into_iter().map(|b| b.trim().to_owned()).collect(),
@@ -255,8 +257,9 @@ fn offer(
     line: &Line,
     letter: char,
     can_choose: bool,
-    locale: &Locale,
 ) -> Result<Offer, WordsError> {
+    let language = language(assessed);
+    let locale = language.locale();
     let trial = &line.design.trial;
     let bill = &trial.outcome.money;
     let is_chosen = line.beside.is_none();
@@ -267,22 +270,26 @@ fn offer(
     let erp_w = trial.outcome.transmission.emissions.first().and_then(|p| p.erp_w);
     let (title, says, why) = match line.beside {
         None => (
-            sentences::told(&Message::new(if trial.unmet.is_empty() {
-                "offer-chosen"
-            } else {
-                "offer-chosen-nearly"
-            }))?,
-            sentences::air(line.design, assessed, &office.shelf)?,
+            sentences::told(
+                language,
+                &Message::new(if trial.unmet.is_empty() {
+                    "offer-chosen"
+                } else {
+                    "offer-chosen-nearly"
+                }),
+            )?,
+            sentences::air(language, line.design, assessed, &office.shelf)?,
             String::new(),
         ),
         Some((axis, more)) => (
             sentences::told(
+                language,
                 &Message::new("offer-beside")
                     .tag("axis", axis.word())
                     .tag("more", if more { "yes" } else { "no" }),
             )?,
-            sentences::what(axis, line.design, &office.shelf)?,
-            sentences::why_of(line.design)?,
+            sentences::what(language, axis, line.design, &office.shelf)?,
+            sentences::why_of(language, line.design)?,
         ),
     };
     Ok(Offer {
@@ -312,7 +319,7 @@ fn offer(
 
 /// The station as it stands, in the terms of an offer.
 pub fn present(assessed: &Assessed) -> OfferPresent {
-    let locale = Language::English.locale();
+    let locale = language(assessed).locale();
     let outcome = &assessed.outcome;
     let margins = outcome.coverage.wanted.iter().filter_map(|w| w.margin_db());
     let margin = margins.reduce(f64::min);

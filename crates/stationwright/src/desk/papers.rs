@@ -1,30 +1,20 @@
 //! The papers as the desk lists and writes them: those made for the client.
 
-use super::words_of;
+use super::{view, words_of};
 use crate::commands::papers as command;
 use crate::office::{Assessed, Office};
 use papers::{Audience, Paper as Made};
 use server::desk::Refusal;
 use server::paper::{Paper, PaperFile, PaperState};
 use std::path::{Path, PathBuf};
-use std::sync::LazyLock;
-
-static LIST: LazyLock<Vec<(&'static str, String, String)>> = LazyLock::new(|| {
-    let client = papers::all().iter().filter(|p| is_clients(p));
-    client
-        .map(|p| (p.file, words_of(p.code), words_of(p.says)))
-        .collect()
-});
+use words::{Language, Message, said};
 
 fn is_clients(paper: &Made) -> bool {
     paper.audience == Audience::Client
 }
 
-/// Name, title and content of every paper.
-fn names() -> Vec<(&'static str, &'static str, &'static str)> {
-    LIST.iter()
-        .map(|(name, title, says)| (*name, title.as_str(), says.as_str()))
-        .collect()
+fn clients() -> impl Iterator<Item = &'static Made> {
+    papers::all().iter().filter(|p| is_clients(p))
 }
 
 /// Writes every paper into a folder; which were written.
@@ -37,10 +27,7 @@ fn write(office: &Office, assessed: &Assessed, folder: &Path) -> Result<Vec<Path
 
 /// The papers with their state, beside the station as it stands.
 pub fn listed(folder: &Path, assessed: &Assessed) -> Vec<Paper> {
-    names()
-        .into_iter()
-        .map(|(name, title, says)| paper(folder, assessed, name, title, says))
-        .collect()
+    clients().map(|made| paper(folder, assessed, made)).collect()
 }
 
 /// One paper that has been written.
@@ -48,16 +35,15 @@ pub fn listed(folder: &Path, assessed: &Assessed) -> Vec<Paper> {
 /// # Errors
 /// [`Refusal`]: no such paper, or not written yet.
 pub fn one(folder: &Path, name: &str) -> Result<PaperFile, Refusal> {
-    let known = names();
-    let known = known.iter().find(|p| p.0 == name).ok_or_else(|| {
-        let message = words::Message::new("desk-no-such-paper").text("name", name);
-        Refusal::new("not-found", words::said(&message, words::Language::English))
+    let known = clients().find(|p| p.file == name).ok_or_else(|| {
+        let message = Message::new("desk-no-such-paper").text("name", name);
+        Refusal::new("not-found", message)
     })?;
-    let bytes = std::fs::read(folder.join(known.0))
-        .map_err(|_| Refusal::new("not-found", words_of("desk-paper-not-written")))?;
+    let bytes = std::fs::read(folder.join(known.file))
+        .map_err(|_| Refusal::new("not-found", Message::new("desk-paper-not-written")))?;
     Ok(PaperFile {
-        media_type: media_type(known.0).into(),
-        name: known.0.into(),
+        media_type: media_type(known.file).into(),
+        name: known.file.into(),
         bytes,
     })
 }
@@ -67,19 +53,19 @@ pub fn one(folder: &Path, name: &str) -> Result<PaperFile, Refusal> {
 /// # Errors
 /// [`Refusal`], saying what could not be written.
 pub fn write_all(office: &Office, assessed: &Assessed, folder: &Path) -> Result<(), Refusal> {
-    let failed = |why: &dyn std::fmt::Display| Refusal::new("failed", why.to_string());
-    let written = write(office, assessed, folder).map_err(|e| failed(&e))?;
+    let written = write(office, assessed, folder).map_err(|e| Refusal::new("failed", &e))?;
     let mut stamp = assessed.sheet.digest.clone();
     for name in written.iter().filter_map(|path| path.file_name()?.to_str()) {
         stamp = format!("{stamp}\n{name}");
     }
-    std::fs::write(folder.join(STAMP), stamp).map_err(|e| failed(&e))
+    std::fs::write(folder.join(STAMP), stamp).map_err(|e| Refusal::new("failed", Message::foreign(e)))
 }
 
 /// File beside the papers: the digest of the station they are of, then the name of each that was written of it.
 const STAMP: &str = ".of";
 
-fn paper(folder: &Path, assessed: &Assessed, name: &str, title: &str, says: &str) -> Paper {
+fn paper(folder: &Path, assessed: &Assessed, made: &Made) -> Paper {
+    let (name, language) = (made.file, view::language(assessed));
     let about = std::fs::metadata(folder.join(name)).ok();
     let of = std::fs::read_to_string(folder.join(STAMP)).unwrap_or_default();
     let mut lines = of.lines();
@@ -91,14 +77,19 @@ fn paper(folder: &Path, assessed: &Assessed, name: &str, title: &str, says: &str
     };
     Paper {
         name: name.into(),
-        title: title.into(),
-        says: says.into(),
+        title: words_of(made.code, language),
+        says: words_of(made.says, language),
         format: name.rsplit('.').next().unwrap_or_default().to_uppercase(),
         state,
         why: None,
-        size: about.map(|a| format!("{} kB", a.len().div_ceil(1000))),
+        size: about.map(|a| size(a.len(), language)),
         written: None,
     }
+}
+
+fn size(bytes: u64, language: Language) -> String {
+    let size = Message::new("paper-size").count("size", bytes.div_ceil(1000) as i64);
+    said(&size, language)
 }
 
 fn media_type(name: &str) -> &'static str {

@@ -1,18 +1,19 @@
 //! The map: field, ground and land on one grid, with what is named on it.
 
 use super::probe::situation;
-use super::words_of;
+use super::{view, words_of};
 use crate::office::{Assessed, Office};
 use assess::proofs::coverage::erp_table;
 use assess::say::{show_number, signed};
 use assess::unit::Unit;
 use coverage::{LossField, Paint, World};
-use quantity::Locale;
+use quantity::{Digits, Locale};
 use server::desk::Refusal;
 use server::map::{
     Class, FieldAsk, FieldPicture, Legend, MapMark, MarkKind, NO_FIELD, PlaceLine, ScaleMark, StripCell,
 };
 use std::sync::Arc;
+use words::{Language, Message, said};
 
 /// Cells across the map at most.
 const CELLS: f64 = 420.0;
@@ -31,8 +32,8 @@ const EDGES: [(Option<f64>, &str, bool, u8); 7] = [
 fn field<'a>(assessed: &'a Assessed, emission: &str) -> Result<&'a Arc<LossField>, Refusal> {
     match assessed.fields.by_emission.get(emission) {
         Some(Ok(field)) => Ok(field),
-        Some(Err(error)) => Err(Refusal::new("failed", error.to_string())),
-        None => Err(Refusal::new("not-ready", words_of("probe-nothing-radiates"))),
+        Some(Err(error)) => Err(Refusal::new("failed", error)),
+        None => Err(Refusal::new("not-ready", Message::new("probe-nothing-radiates"))),
     }
 }
 
@@ -40,9 +41,7 @@ fn field<'a>(assessed: &'a Assessed, emission: &str) -> Result<&'a Arc<LossField
 pub fn grid(assessed: &Assessed, emission: &str) -> Result<terrain::Grid, Refusal> {
     let field = field(assessed, emission)?;
     let cell_m = (2000.0 * field.study().radius_km / CELLS).max(field.study().step_m);
-    field
-        .raster_grid(cell_m)
-        .map_err(|e| Refusal::new("failed", e.to_string()))
+    field.raster_grid(cell_m).map_err(|e| Refusal::new("failed", &e))
 }
 
 /// Paints the map as it is asked for.
@@ -52,8 +51,9 @@ pub fn picture(
     ask: &FieldAsk,
     token: &str,
 ) -> Result<FieldPicture, Refusal> {
-    let locale = &Locale::ENGLISH;
-    let not_ready = || Refusal::new("not-ready", words_of("probe-nothing-radiates"));
+    let language = view::language(assessed);
+    let locale = language.locale();
+    let not_ready = || Refusal::new("not-ready", Message::new("probe-nothing-radiates"));
     let tag = match &ask.emission {
         Some(tag) => tag.clone(),
         None => assessed
@@ -72,7 +72,7 @@ pub fn picture(
         .find(|p| p.tag == tag)
         .ok_or_else(not_ready)?;
     let table = erp_table(path).ok_or_else(not_ready)?;
-    let failed = |e: coverage::CoverageError| Refusal::new("failed", e.to_string());
+    let failed = |e: coverage::CoverageError| Refusal::new("failed", &e);
     let grid = grid(assessed, &tag)?;
     let case = office.case(&assessed.file, &assessed.document, &assessed.station);
     let wanted = assess::proofs::coverage::wanted_field(
@@ -115,7 +115,7 @@ pub fn picture(
         .map(|(i, (from, code, mono, weight))| Class {
             from: *from,
             edge: from.map_or(String::new(), |f| format!("{f:.0}")),
-            wanted_for: words_of(code),
+            wanted_for: words_of(code, language),
             mono: *mono,
             weight: *weight,
             people: show_number(people.as_ref().map_or(0.0, |p| p[i]), Unit::People, locale),
@@ -146,11 +146,12 @@ pub fn picture(
         classes,
         unit: Unit::DbuvPerMetre.symbol().into(),
         marks,
-        scale: scale(cell_m, width as f64),
+        scale: scale(cell_m, width as f64, locale),
         places,
-        strip: strip(office, study, locale),
+        strip: strip(office, study, language),
         says: heard.map_or(String::new(), |f| {
-            format!("{}: {}", f.label, assess::say::joined(&f.value))
+            let message = Message::new("figure-is").text("label", &f.label);
+            said(&message.text("value", assess::say::joined(&f.value)), language)
         }),
     };
     let field_hundredths = raster
@@ -247,7 +248,7 @@ fn people_of(world: &dyn World, place: &station::place::Place) -> Option<f64> {
 }
 
 /// A scale bar of round kilometres, about a fifth of the map wide.
-fn scale(cell_m: f64, width: f64) -> Vec<ScaleMark> {
+fn scale(cell_m: f64, width: f64, locale: &Locale) -> Vec<ScaleMark> {
     let wish_km = width * cell_m / 5000.0;
     let km = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0]
         .into_iter()
@@ -260,28 +261,34 @@ fn scale(cell_m: f64, width: f64) -> Vec<ScaleMark> {
             says: if share == 1.0 {
                 format!("{km} km")
             } else {
-                format!("{}", share * km)
+                locale.number(share * km, Digits::AtMost(1))
             },
         })
         .collect()
 }
 
-fn strip(office: &Office, study: &coverage::Study, locale: &Locale) -> Vec<StripCell> {
+fn strip(office: &Office, study: &coverage::Study, language: Language) -> Vec<StripCell> {
+    let locale = language.locale();
     let cell = |label: &'static str, says: String| StripCell {
-        label: words_of(label),
+        label: words_of(label, language),
         says,
     };
     let step = assess::say::joined(&show_number(study.step_m, Unit::Metre, locale));
     let ground = match office.world.made_of.generated {
-        Some(_) => words_of("strip-generated"),
-        None => format!("{} tiles", office.world.made_of.heights.len()),
+        Some(_) => words_of("strip-generated", language),
+        None => {
+            let tiles = office.world.made_of.heights.len() as i64;
+            said(&Message::new("strip-tiles").count("tiles", tiles), language)
+        }
     };
     vec![
         cell(
             "strip-method",
             format!(
-                "Rec. ITU-R P.1812, {:.1} MHz, {:.0} %",
-                study.conditions.freq_mhz, study.conditions.time_pct
+                "{}, {} MHz, {:.0} %",
+                words_of("strip-p1812", language),
+                locale.number(study.conditions.freq_mhz, Digits::Decimals(1)),
+                study.conditions.time_pct
             ),
         ),
         cell("strip-step", step),

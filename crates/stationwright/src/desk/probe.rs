@@ -1,7 +1,7 @@
 //! The field at one place with each loss term, and the path to it.
 
 use super::picture;
-use super::words_of;
+use super::{view, words_of};
 use crate::office::{Assessed, Office};
 use assess::proofs::coverage::{erp_table, study, wanted_field};
 use assess::say::{joined, show_number};
@@ -13,6 +13,7 @@ use server::desk::Refusal;
 use server::map::Heard;
 use server::probe::{Obstacle, Probe, ProbeAsk, Profile, Rung, Wanted};
 use station::brief::{Service, Situation};
+use words::{Language, Message};
 
 /// How a listener is named on the map, as the brief names situations.
 pub fn situation(heard: Heard) -> Situation {
@@ -25,9 +26,10 @@ pub fn situation(heard: Heard) -> Situation {
 
 /// Answers a probe.
 pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Probe, Refusal> {
-    let locale = &Locale::ENGLISH;
+    let language = view::language(assessed);
+    let locale = language.locale();
     let case = office.case(&assessed.file, &assessed.document, &assessed.station);
-    let not_ready = || Refusal::new("not-ready", words_of("probe-nothing-radiates"));
+    let not_ready = || Refusal::new("not-ready", Message::new("probe-nothing-radiates"));
     let emission = match &ask.emission {
         Some(tag) => assessed.station.emission(tag),
         None => assessed.station.emissions.first(),
@@ -55,7 +57,7 @@ pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Pro
     let own = wish.and_then(|w| w.field).map(|f| f.dbuv_m());
     let wanted = wanted_field(&case, service, situation(ask.heard), own);
     let at = at_place(case.world, &study, to, &table, &wanted, around)
-        .map_err(|e| Refusal::new("not-found", e.to_string()))?;
+        .map_err(|e| Refusal::new("not-found", &e))?;
     let (x, y) = grid.locate(to).unwrap_or((0.0, 0.0));
     let unit = |n: f64, u: Unit| show_number(n, u, locale);
     let site = case
@@ -79,17 +81,17 @@ pub fn probe(office: &Office, assessed: &Assessed, ask: &ProbeAsk) -> Result<Pro
             value: at.threshold.wanted_dbuv_m,
             says: joined(&unit(at.threshold.wanted_dbuv_m, Unit::DbuvPerMetre)),
         }),
-        rungs: rungs(&at, locale),
+        rungs: rungs(&at, language),
         unit: Unit::DbuvPerMetre.symbol().into(),
         profile: profile(&at, &study, &grid, locale),
         second: assess::second_opinion::at_place(&study, &at).map(|second| {
-            let message = words::Message::new("probe-second")
+            let message = Message::new("probe-second")
                 .text("field", joined(&unit(second.field_dbuv_m, Unit::DbuvPerMetre)))
                 .text(
                     "more",
                     joined(&assess::say::signed(second.more_db, Unit::Decibel, locale)),
                 );
-            words::said(&message, words::Language::English)
+            words::said(&message, language)
         }),
     })
 }
@@ -100,7 +102,7 @@ fn place(
     ask: &ProbeAsk,
     grid: &terrain::Grid,
 ) -> Result<(terrain::Position, String, Option<terrain::Surroundings>), Refusal> {
-    let off = || Refusal::new("not-found", words_of("probe-off-the-map"));
+    let off = || Refusal::new("not-found", Message::new("probe-off-the-map"));
     if let Some(typed) = ask.at.as_deref().map(str::trim).filter(|t| !t.is_empty()) {
         let known = assessed
             .station
@@ -116,18 +118,14 @@ fn place(
                 known.surroundings.map(assess::proofs::coverage::surroundings),
             ));
         }
-        let position: quantity::Position = typed.parse().map_err(|e: quantity::QuantityError| {
-            Refusal::new(
-                "not-found",
-                words::say(&words::Message::from(&e), words::Language::English)
-                    .unwrap_or_else(|_| e.to_string()),
-            )
-        })?;
+        let position: quantity::Position = typed
+            .parse()
+            .map_err(|e: quantity::QuantityError| Refusal::new("not-found", &e))?;
         let at = terrain::Position::new(position.lat_deg(), position.lon_deg()).map_err(|_| off())?;
         return Ok((at, position.show_degrees(4), None));
     }
     let (Some(x), Some(y)) = (ask.x, ask.y) else {
-        return Err(Refusal::new("not-found", words_of("probe-ask")));
+        return Err(Refusal::new("not-found", Message::new("probe-ask")));
     };
     if !(x.is_finite() && y.is_finite())
         || x < 0.0
@@ -159,7 +157,8 @@ fn place(
 }
 
 /// From the field of free space down to the listener, term by term.
-fn rungs(at: &AtPlace, locale: &Locale) -> Vec<Rung> {
+fn rungs(at: &AtPlace, language: Language) -> Vec<Rung> {
+    let locale = language.locale();
     let losses: f64 = at
         .terms
         .iter()
@@ -168,7 +167,7 @@ fn rungs(at: &AtPlace, locale: &Locale) -> Vec<Rung> {
         .sum();
     let mut level = at.field_dbuv_m + losses;
     let mut out = vec![Rung {
-        label: words_of("rung-free-space"),
+        label: words_of("rung-free-space", language),
         change: show_number(level, Unit::DbuvPerMetre, locale),
         from: 0.0,
         to: level,
@@ -182,14 +181,17 @@ fn rungs(at: &AtPlace, locale: &Locale) -> Vec<Rung> {
         let from = level;
         level -= term.db;
         out.push(Rung {
-            label: words_of(match term.kind {
-                TermKind::FreeSpace => "rung-free-space",
-                TermKind::Obstacles => "rung-obstacles",
-                TermKind::CurvedEarth => "rung-curved-earth",
-                TermKind::OtherWays => "rung-other-ways",
-                TermKind::Height => "rung-height",
-                TermKind::Walls => "rung-walls",
-            }),
+            label: words_of(
+                match term.kind {
+                    TermKind::FreeSpace => "rung-free-space",
+                    TermKind::Obstacles => "rung-obstacles",
+                    TermKind::CurvedEarth => "rung-curved-earth",
+                    TermKind::OtherWays => "rung-other-ways",
+                    TermKind::Height => "rung-height",
+                    TermKind::Walls => "rung-walls",
+                },
+                language,
+            ),
             change: show_number(-term.db, Unit::Decibel, locale),
             from,
             to: level,
@@ -197,7 +199,7 @@ fn rungs(at: &AtPlace, locale: &Locale) -> Vec<Rung> {
         });
     }
     out.push(Rung {
-        label: words_of("rung-field"),
+        label: words_of("rung-field", language),
         change: show_number(at.field_dbuv_m, Unit::DbuvPerMetre, locale),
         from: 0.0,
         to: at.field_dbuv_m,

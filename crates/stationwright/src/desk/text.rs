@@ -7,7 +7,7 @@ use server::desk::{Event, Refusal};
 use server::file::{Fault, FileText, Saved};
 use std::path::Path;
 use std::time::{Duration, SystemTime};
-use words::{Language, Message};
+use words::{Language, Message, said};
 
 /// How often the file is looked at for another hand's change.
 const LOOK_EVERY: Duration = Duration::from_millis(700);
@@ -18,7 +18,7 @@ impl StationDesk {
             let state = self.state();
             (state.path.clone(), state.name.clone())
         };
-        let on_disk = folder::reading::read_text(&path).map_err(|e| Refusal::new("failed", e.to_string()))?;
+        let on_disk = folder::reading::read_text(&path).map_err(|e| Refusal::new("failed", &e))?;
         Ok(FileText {
             name,
             text: on_disk.0,
@@ -36,14 +36,15 @@ impl StationDesk {
             });
         }
         let reading = Reading::of(theirs.name.clone(), text);
+        let language = self.state().language();
         if !reading.faults.is_empty() {
             return Ok(Saved::Faults {
-                faults: reading.faults.iter().map(fault).collect(),
+                faults: reading.faults.iter().map(|f| fault(f, language)).collect(),
             });
         }
         // The text on disk is the base now, whatever stood in memory.
         self.state().on_disk = Digest::of(theirs.text.as_bytes());
-        let says = said(&Message::new("change-text").text("file", theirs.name));
+        let says = said(&Message::new("change-text").text("file", theirs.name), language);
         let view = self.step(theirs.text, text.to_owned(), says, Whence::Page)?;
         let digest = self.state().digest.to_string();
         Ok(Saved::Taken {
@@ -76,7 +77,7 @@ impl StationDesk {
     pub fn take_in(&self) {
         let _one = self.acting();
         let theirs = self.text_on_disk().ok();
-        let (ours, name, unsaved) = {
+        let (ours, name, unsaved, language) = {
             let mut state = self.state();
             if theirs
                 .as_ref()
@@ -89,14 +90,15 @@ impl StationDesk {
                 }
                 return;
             }
-            (state.text.clone(), state.name.clone(), state.not_saved.is_some())
+            let unsaved = state.not_saved.is_some();
+            (state.text.clone(), state.name.clone(), unsaved, state.language())
         };
         let about = |code| Message::new(code).text("file", name.clone());
         let why = match theirs {
             None => about("desk-file-gone"),
             Some(_) if unsaved => about("desk-file-beside-unsaved"),
             Some(theirs) => {
-                let says = said(&about("desk-file-by-another"));
+                let says = said(&about("desk-file-by-another"), language);
                 match self.step(ours, theirs.text.clone(), says.clone(), Whence::Disk) {
                     Ok(_) => {
                         let _ = self.events.send(Event::ChangedOutside { says });
@@ -109,7 +111,7 @@ impl StationDesk {
                 }
             }
         };
-        let says = said(&why);
+        let says = said(&why, language);
         {
             let mut state = self.state();
             state.outside = Some(says.clone());
@@ -119,22 +121,18 @@ impl StationDesk {
     }
 }
 
-fn said(message: &Message) -> String {
-    words::said(message, Language::English)
-}
-
 /// What tells a change of a file without reading it.
 fn stamp(path: &Path) -> Option<(SystemTime, u64)> {
     let about = std::fs::metadata(path).ok()?;
     Some((about.modified().ok()?, about.len()))
 }
 
-fn fault(fault: &folder::Fault) -> Fault {
+fn fault(fault: &folder::Fault, language: Language) -> Fault {
     Fault {
         line: fault.line,
         column: fault.column,
         length: fault.text.chars().count().max(1),
-        says: said(&fault.what),
-        help: fault.help.as_ref().map(said),
+        says: said(&fault.what, language),
+        help: fault.help.as_ref().map(|help| said(help, language)),
     }
 }

@@ -11,18 +11,16 @@ use assess::unit::Unit;
 use quantity::Locale;
 use server::view::{Bearing, FileCondition, FileState, Horizon, LadderStep, Mast, Ring, Tightest, View};
 use station::place::MastKind;
-use words::{Language, Message, say};
+use words::{Language, Message, said, say};
 
 /// The view of an assessed station; token, file and history are the desk's.
 pub fn view(office: &Office, assessed: &Assessed) -> View {
-    let locale = Language::from_tag(&assessed.sheet.language)
-        .unwrap_or_default()
-        .locale();
+    let locale = language(assessed).locale();
     View {
         token: String::new(),
         draft: false,
         sheet: assessed.sheet.clone(),
-        subtitle: subtitle(assessed),
+        subtitle: subtitle(assessed, locale),
         file: FileState {
             name: String::new(),
             digest: String::new(),
@@ -37,14 +35,11 @@ pub fn view(office: &Office, assessed: &Assessed) -> View {
         mast: mast(office, assessed, locale),
         horizon: horizon(assessed, locale),
         ladder: ladder(assessed, locale),
-        more: super::offers::more(
-            assessed,
-            Language::from_tag(&assessed.sheet.language).unwrap_or_default(),
-        ),
+        more: super::offers::more(assessed, language(assessed)),
     }
 }
 
-fn subtitle(assessed: &Assessed) -> String {
+fn subtitle(assessed: &Assessed, locale: &Locale) -> String {
     let mut parts = Vec::new();
     if let Some(frequency) = assessed
         .station
@@ -52,7 +47,7 @@ fn subtitle(assessed: &Assessed) -> String {
         .first()
         .and_then(|e| e.frequency.value())
     {
-        parts.push(format!("{:.1} MHz", frequency.mhz()));
+        parts.push(joined(&show_number(frequency.mhz(), Unit::Megahertz, locale)));
     }
     let antenna = assessed
         .station
@@ -62,12 +57,14 @@ fn subtitle(assessed: &Assessed) -> String {
     if let Some(site) = antenna.and_then(|a| assessed.station.site(&a.site)) {
         parts.push(site.name.clone());
     }
-    let invented = if assessed.sheet.invented {
-        " (invented)"
-    } else {
-        ""
-    };
-    format!("{}{invented}", parts.join(", "))
+    let name = parts.join(", ");
+    match assessed.sheet.invented {
+        true => said(
+            &Message::new("assess-invented").text("name", name),
+            language(assessed),
+        ),
+        false => name,
+    }
 }
 
 /// The language a station is shown in.
@@ -77,6 +74,7 @@ pub fn language(assessed: &Assessed) -> Language {
 
 /// What a change did to the headline figures, in words.
 pub fn effect(before: &Sheet, after: &Sheet) -> Option<String> {
+    let spoken = Language::from_tag(&after.language).unwrap_or_default();
     let watched = ["money.capital"];
     let listener = |s: &Sheet| {
         s.stages
@@ -90,10 +88,12 @@ pub fn effect(before: &Sheet, after: &Sheet) -> Option<String> {
         if let (Some(a), Some(b)) = (of(before, id), of(after, id))
             && a != b
         {
-            out.push(format!("{b}, was {a}"));
+            let message = Message::new("change-effect").text("now", b).text("before", a);
+            out.push(said(&message, spoken));
         }
     }
-    (!out.is_empty()).then(|| out.join("; "))
+    let joint = said(&Message::new("words-semicolon"), spoken);
+    (!out.is_empty()).then(|| out.join(&joint))
 }
 
 fn shelf_name(office: &Office, id: &str) -> String {
@@ -201,7 +201,7 @@ fn horizon(assessed: &Assessed, locale: &Locale) -> Option<Horizon> {
             says: joined(&show_number(most * part, Unit::Watt, locale)),
         })
         .collect();
-    let language = Language::from_tag(&assessed.sheet.language).unwrap_or_default();
+    let language = language(assessed);
     let tightest = check.tightest.map(|t| {
         let margin = joined(&show_number(t.margin_db().abs(), Unit::Decibel, locale));
         let at = format!("{:.0}°", t.azimuth_deg);
@@ -295,7 +295,7 @@ fn ladder(assessed: &Assessed, locale: &Locale) -> Vec<LadderStep> {
         });
     };
     step(figure("power"), String::new(), None, now);
-    for (label, db) in in_line(path) {
+    for (label, db) in in_line(path, language(assessed)) {
         now *= 10f64.powf(-db / 10.0);
         step(figure(&label), label.clone(), Some(-db), now);
     }
@@ -318,7 +318,7 @@ fn ladder(assessed: &Assessed, locale: &Locale) -> Vec<LadderStep> {
 }
 
 /// Losses from transmitter to splitter: each step by its figure's name, then the joints together.
-fn in_line(path: &EmissionPath) -> Vec<(String, f64)> {
+fn in_line(path: &EmissionPath, language: Language) -> Vec<(String, f64)> {
     let steps = path.steps.as_deref().unwrap_or(&[]);
     let mut out: Vec<(String, f64)> = steps
         .iter()
@@ -328,7 +328,7 @@ fn in_line(path: &EmissionPath) -> Vec<(String, f64)> {
     let own: f64 = out.iter().map(|(_, db)| db).sum();
     let joints = path.line_loss_db - own;
     if joints > 1e-6 {
-        out.push((super::words_of("ladder-joints"), joints));
+        out.push((super::words_of("ladder-joints", language), joints));
     }
     out
 }

@@ -12,6 +12,8 @@ pub fn root() -> PathBuf {
 pub fn stationwright(args: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_stationwright"))
         .args(args)
+        // Whatever language this machine is set to.
+        .env("LC_ALL", "C")
         .current_dir(root())
         .output()
         .expect("the program starts")

@@ -48,3 +48,14 @@ ask-outside = { $at } lies outside the invented ground; give --tiles, or leave -
 ask-no-tile = No tile in { $folder } holds { $at }.
 ask-no-site = Say where the mast stands, such as --at "46.5 N 8.1 E".
 ask-refused = { $reason }
+
+cli-no-language = “{ $given }” is no language the program has: it has { $known }.
+assess-invented = { $name } (invented)
+assess-asked = asked
+assess-short = short
+assess-in-hand = in hand { $hand }
+serve-short = short: { $point }, { $answered } ({ $hand })
+serve-papers = papers: { $folder }
+serve-no-papers = the papers could not be written: { $why }
+serve-port = port { $port }: { $why }; name another with --port
+serve-page = page: { $address }  (Ctrl-C ends it)

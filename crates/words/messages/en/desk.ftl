@@ -230,3 +230,11 @@ studio-no-light = no light, or no control output for it
 studio-at-the-desk = At the desk
 studio-on-air = On air
 studio-rack = Rack of { $units }, { $place }
+strip-tiles = { $tiles ->
+    [one] one tile
+   *[other] { $tiles } tiles
+}
+figure-is = { $label }: { $value }
+change-effect = { $now }, was { $before }
+strip-p1812 = Rec. ITU-R P.1812
+paper-size = { $size } kB

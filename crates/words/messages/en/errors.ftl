@@ -123,3 +123,6 @@ quantity-out-of-range = “{ $text }” is beyond what is possible. { a-quantity
 quantity-unknown-currency = “{ $currency }” is no currency code of ISO 4217. An amount reads { $examples }.
 quantity-swapped = No latitude is beyond 90°. Are latitude and longitude swapped in “{ $text }”?
 quantity-not-a-position = “{ $text }” is not two coordinates. A position reads { $examples }.
+
+words-semicolon = {"; "}
+words-colon = {": "}

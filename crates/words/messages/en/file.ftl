@@ -63,6 +63,7 @@ file-nothing-behind = nothing stands behind `=`
 file-nothing-behind-help = write a value, text in quotes, or take the key out
 file-number-too-large = `{ $text }`: a number too large to hold
 # `why` is the reader's own word on the syntax, in English.
+file-not-a = not a { $what }
 file-syntax = { $why }
 file-syntax-at = `{ $text }`: { $why }
 
@@ -127,3 +128,4 @@ office-faults =
     }
 office-cancelled = cancelled
 office-no-words = a sentence is missing: { $why }
+list-no-sheet = it has no sheet

@@ -15,6 +15,13 @@ plan-way = { $equipment } over { $over }{ $dish ->
     [yes] {", two of "}{ $dishes }
    *[no] {""}
 }
+plan-over = { $way ->
+    [radio] radio
+    [same-building] same building
+    [internet] internet
+    [fibre] fibre
+   *[mobile-data] mobile data
+}
 plan-no-air = The way into the air could not be computed.
 plan-looked = { $designs } designs, { $possible } that could reach the licensed power, { $evaluated } assessed in full. Size of station: { $tier }.
 plan-wish = Wish { $tag }{ $where }: { $kept ->

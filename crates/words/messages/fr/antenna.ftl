@@ -6,7 +6,7 @@ antenna-quantity =
         [a-row-of-the-mask-in-dbw] une ligne du gabarit en dBW
         [altitude-in-m-above-sea] altitude en m au-dessus de la mer
         [ambient-temperature-in-c] température ambiante en °C
-        [attenuation-at-100-mhz] affaiblissement à 100 MHz
+        [attenuation-at-100-mhz] affaiblissement à 100 MHz
         [attenuation-at-the-frequency] affaiblissement à la fréquence
         [beam-tilt-in-degrees] inclinaison du faisceau en degrés
         [bearing-of-a-bay-in-degrees] azimut d’un élément en degrés
@@ -87,9 +87,9 @@ antenna-wanted =
         [a-finite-place] un lieu fini
         [a-finite-power] une puissance finie
         [a-frequency-above-0] une fréquence au-dessus de 0
-        [a-height-within-500-m] une hauteur de moins de 500 m
+        [a-height-within-500-m] une hauteur de moins de 500 m
         [a-length-above-0] une longueur au-dessus de 0
-        [a-place-within-10-km-of-the-origin] un lieu à moins de 10 km de l’origine
+        [a-place-within-10-km-of-the-origin] un lieu à moins de 10 km de l’origine
         [a-power-above-0] une puissance au-dessus de 0
         [a-radius-above-0] un rayon au-dessus de 0
         [a-radius-above-0-and-below-a-fifth-of-its-half-length] un rayon au-dessus de 0 et sous le cinquième de sa demi-longueur
@@ -100,15 +100,15 @@ antenna-wanted =
         [an-even-number] un nombre pair
         [at-least-one] au moins un
         [at-least-one-share-above-0] au moins une part au-dessus de 0
-        [between-minus-500-and-9000-m] entre −500 et 9 000 m
+        [between-minus-500-and-9000-m] entre −500 et 9 000 m
         [between-minus-80-and-200-c] entre −80 et 200 °C
         [between-minus-80-and-60-c] entre −80 et 60 °C
-        [clear-of-half-waves] une demi-longueur loin d’un multiple de la demi-onde : le modèle sinusoïdal y est singulier
+        [clear-of-half-waves] une demi-longueur loin d’un multiple de la demi-onde : le modèle sinusoïdal y est singulier
         [from-0] 0 ou plus
         [from-0-005] 0,005 ou plus
         [from-0-05-to-10] de 0,05 à 10
         [from-0-5-to-180] de 0,5 à 180
-        [from-0-to-10-km] de 0 à 10 km
+        [from-0-to-10-km] de 0 à 10 km
         [from-0-to-20] de 0 à 20
         [from-0-to-200] de 0 à 200
         [from-1] 1 ou plus
@@ -119,9 +119,9 @@ antenna-wanted =
         [three-or-four] 3 ou 4
        *[other] une autre valeur
     }
-antenna-range = { antenna-quantity } vaut { $value } : donnez { antenna-wanted }
+antenna-range = { antenna-quantity } vaut { $value } : donnez { antenna-wanted }
 
-antenna-bay-count = l’empilement a { $bays } éléments : donnez-en de 1 à 64
+antenna-bay-count = l’empilement a { $bays } éléments : donnez-en de 1 à 64
 antenna-length =
     { $what ->
         [currents] la liste des courants
@@ -132,29 +132,29 @@ antenna-length =
         [shares] la liste des parts des éléments
         [bay-phases] la liste des phases des éléments
        *[other] une liste
-    } a { $given } entrées pour { $wanted } éléments : donnez-en une par élément
-antenna-touching = les éléments { $first } et { $second } sont à { $distance } et se touchent : déplacez-en un de { $needed } au moins
-antenna-inside-pole = l’élément { $bay } est à { $distance } de l’axe d’un poteau de { $radius } de rayon : déportez-le davantage
-antenna-silent = aucun élément ne rayonne : donnez un courant à un élément au moins
+    } a { $given } entrées pour { $wanted } éléments : donnez-en une par élément
+antenna-touching = les éléments { $first } et { $second } sont à { $distance } et se touchent : déplacez-en un de { $needed } au moins
+antenna-inside-pole = l’élément { $bay } est à { $distance } de l’axe d’un poteau de { $radius } de rayon : déportez-le davantage
+antenna-silent = aucun élément ne rayonne : donnez un courant à un élément au moins
 antenna-singular =
     { $what ->
         [joint] la jonction à un élément
        *[feed] le réseau d’alimentation
-    } n’a pas de solution à { $frequency } : cherchez-y une résonance ou un bout ouvert
+    } n’a pas de solution à { $frequency } : cherchez-y une résonance ou un bout ouvert
 
-antenna-inside-mast = l’élément { $bay } vient à { $distance } de l’axe d’un mât qui s’étend jusqu’à { $mast } : déportez-le davantage
-antenna-unmatchable = l’élément { $bay } présente { $resistance } et ne peut être adapté : vérifiez ses longueurs et son déport
-antenna-no-place = aucune des { $tried } places ne peut se construire ; la première échoue ainsi : { $first }
+antenna-inside-mast = l’élément { $bay } vient à { $distance } de l’axe d’un mât qui s’étend jusqu’à { $mast } : déportez-le davantage
+antenna-unmatchable = l’élément { $bay } présente { $resistance } et ne peut être adapté : vérifiez ses longueurs et son déport
+antenna-no-place = aucune des { $tried } places ne peut se construire ; la première échoue ainsi : { $first }
 antenna-no-place-grid = une grille vide
 
-antenna-part = partie { $part } : { $why }
-antenna-part-cut = la partie { $part } ne laisse rien passer à { $frequency } : vérifiez son fichier
+antenna-part = partie { $part } : { $why }
+antenna-part-cut = la partie { $part } ne laisse rien passer à { $frequency } : vérifiez son fichier
 antenna-touchstone-line =
-    ligne { $line } : `{ $text }` : attendu, { $wanted ->
+    ligne { $line } : `{ $text }` : attendu, { $wanted ->
         [figures] des nombres séparés par des blancs (un fichier de version 2 avec [keywords] n’est pas lu)
         [rising-frequency] une fréquence au-dessus de la précédente
        *[option-line] une ligne d’options telle que `# MHz S RI R 50` (seuls les paramètres S sont lus)
     }
-antenna-touchstone-short = le texte s’arrête après { $found } nombres ; chaque fréquence d’un { $ports }-port en demande { $wanted }
+antenna-touchstone-short = le texte s’arrête après { $found } nombres ; chaque fréquence d’un { $ports }-port en demande { $wanted }
 antenna-touchstone-outside = { $frequency } est hors de la mesure, de { $from } à { $to }
 antenna-touchstone-ports = la mesure a { $given } ports là où { $wanted } sont voulus

@@ -78,3 +78,47 @@ quantity-out-of-range = « { $text } » dépasse le possible. { a-quantity } s
 quantity-unknown-currency = « { $currency } » n’est pas un code de monnaie ISO 4217. Une somme s’écrit { $examples }.
 quantity-swapped = Aucune latitude ne dépasse 90°. Latitude et longitude sont-elles interverties dans « { $text } » ?
 quantity-not-a-position = « { $text } » n’est pas une paire de coordonnées. Une position s’écrit { $examples }.
+
+of-quantity =
+    { $belongs ->
+        [frequency] de fréquence
+        [deviation] d’excursion
+        [power] de puissance
+        [radiated-power] de puissance rayonnée
+        [isotropic-power] de puissance rayonnée
+        [gain-over-dipole] de gain par rapport au dipôle
+        [gain-over-isotrope] de gain par rapport à l’isotrope
+        [ratio] de rapport
+        [field-strength] de champ
+        [power-density] de densité de puissance
+        [attenuation-by-length] d’affaiblissement linéique
+        [vswr] de taux d’ondes stationnaires
+        [length] de longueur
+        [area] de surface
+        [volume] de volume
+        [angle] d’angle
+        [temperature] de température
+        [duration] de temps
+        [time-constant] de temps
+        [mass] de masse
+        [force] de force
+        [speed] de vitesse
+        [bitrate] de débit
+        [percentage] de part
+        [voltage] de tension
+        [current] de courant
+        [resistance] de résistance
+        [apparent-power] de puissance apparente
+        [energy] d’énergie
+        [charge] de charge
+        [level-dbu] de niveau analogique
+        [level-dbfs] de niveau numérique
+        [level-dbr] de puissance du multiplex
+        [loudness] de sonie
+        [sound-level] de niveau sonore
+       *[other] d’autre chose
+    }
+quantity-wrong-unit = « { $unit } » est une unité { of-quantity }. { a-quantity } se donne { $examples }.
+
+words-semicolon = {"\u00A0; "}
+words-colon = {"\u00A0: "}

@@ -62,7 +62,7 @@ name-sites-climate-sea-air = Air salin, { $of }
 name-sites-climate-wind = Vent de base, { $of }
 name-sites-climate-ice = Givre, épaisseur tout autour, { $of }
 name-sites-climate-hottest = Jour le plus chaud dehors, { $of }
-name-sites-climate-rain-mm-per-h = Pluie dépassée 0,01 % de l’année, { $of }
+name-sites-climate-rain-mm-per-h = Pluie dépassée 0,01 % de l’année, { $of }
     .unit = mm/h
 name-sites-climate-terrain-category = Classe de rugosité du sol, { $of }
 name-sites-climate-flashes-per-km2-year = Foudre, impacts par km² et an, { $of }
@@ -149,7 +149,7 @@ unit-days = jours
 unit-people = personnes
 unit-a = ans
 
-per-each = pièce
+per-each = pce
 per-metre = m
 per-square-metre = m²
 per-day = { $count ->

@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 03",
     severity: Severity::Error,
-    clause: "shelf rating",
+    clause: "clause-shelf-rating",
     mark: Mark::Computed,
     check,
 };

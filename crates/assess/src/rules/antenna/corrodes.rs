@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 04",
     severity: Severity::Error,
-    clause: "common practice, no source",
+    clause: "clause-practice",
     mark: Mark::Practice,
     check,
 };

@@ -17,7 +17,7 @@ const AS_MADE: f64 = 0.023;
 pub static RULE: Rule = Rule {
     code: "AN 14",
     severity: Severity::Warning,
-    clause: "the splitter",
+    clause: "clause-splitter",
     mark: Mark::Computed,
     check,
 };

@@ -13,7 +13,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 11",
     severity: Severity::Warning,
-    clause: "common practice, no source",
+    clause: "clause-practice",
     mark: Mark::Practice,
     check,
 };

@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 09",
     severity: Severity::Note,
-    clause: "array model",
+    clause: "clause-array-model",
     mark: Mark::Computed,
     check,
 };

@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 10",
     severity: Severity::Error,
-    clause: "array model",
+    clause: "clause-array-model",
     mark: Mark::Computed,
     check,
 };

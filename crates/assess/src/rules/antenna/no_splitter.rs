@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 02",
     severity: Severity::Error,
-    clause: "the air chain as a graph",
+    clause: "clause-air-graph",
     mark: Mark::Computed,
     check,
 };

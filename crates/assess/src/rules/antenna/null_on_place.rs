@@ -16,7 +16,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 08",
     severity: Severity::Warning,
-    clause: "array theory",
+    clause: "clause-array-theory",
     mark: Mark::Computed,
     check,
 };

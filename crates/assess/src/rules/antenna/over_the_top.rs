@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 06",
     severity: Severity::Error,
-    clause: "the mast's height",
+    clause: "clause-mast-height",
     mark: Mark::Computed,
     check,
 };

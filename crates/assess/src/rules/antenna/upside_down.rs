@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 05",
     severity: Severity::Error,
-    clause: "array theory",
+    clause: "clause-array-theory",
     mark: Mark::Computed,
     check,
 };

@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "AN 01",
     severity: Severity::Error,
-    clause: "the splitter",
+    clause: "clause-splitter",
     mark: Mark::Computed,
     check,
 };

@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "BR 03",
     severity: Severity::Warning,
-    clause: "the licence",
+    clause: "clause-licence",
     mark: Mark::Computed,
     check,
 };

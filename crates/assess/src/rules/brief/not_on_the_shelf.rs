@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "BR 06",
     severity: Severity::Error,
-    clause: "the shelf",
+    clause: "clause-the-shelf",
     mark: Mark::Computed,
     check,
 };

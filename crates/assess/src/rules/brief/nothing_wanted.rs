@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "BR 01",
     severity: Severity::Warning,
-    clause: "the brief",
+    clause: "clause-brief",
     mark: Mark::Computed,
     check,
 };

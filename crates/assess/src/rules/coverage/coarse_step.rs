@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "CO 07",
     severity: Severity::Note,
-    clause: "Rec. ITU-R P.1812, profile spacing",
+    clause: "clause-spacing",
     mark: Mark::Computed,
     check,
 };

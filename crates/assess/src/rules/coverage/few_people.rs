@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "CO 02",
     severity: Severity::Warning,
-    clause: "the brief",
+    clause: "clause-brief",
     mark: Mark::Computed,
     check,
 };

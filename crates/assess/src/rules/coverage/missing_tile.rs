@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "CO 03",
     severity: Severity::Warning,
-    clause: "the ground",
+    clause: "clause-ground",
     mark: Mark::Computed,
     check,
 };

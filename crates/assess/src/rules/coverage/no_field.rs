@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "CO 06",
     severity: Severity::Error,
-    clause: "the ground",
+    clause: "clause-ground",
     mark: Mark::Computed,
     check,
 };

@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "CO 05",
     severity: Severity::Warning,
-    clause: "the study",
+    clause: "clause-study",
     mark: Mark::Computed,
     check,
 };

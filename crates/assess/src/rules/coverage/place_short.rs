@@ -13,7 +13,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "CO 01",
     severity: Severity::Warning,
-    clause: "Rec. ITU-R BS.412-9, Table 1",
+    clause: "clause-wanted-field",
     mark: Mark::Memory,
     check,
 };

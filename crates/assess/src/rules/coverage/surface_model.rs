@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "CO 04",
     severity: Severity::Note,
-    clause: "Rec. ITU-R P.1812 § 3.2",
+    clause: "clause-profile",
     mark: Mark::Computed,
     check,
 };

@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "PW 01",
     severity: Severity::Error,
-    clause: "the supply",
+    clause: "clause-supply",
     mark: Mark::Computed,
     check,
 };

@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "PW 05",
     severity: Severity::Warning,
-    clause: "shelf",
+    clause: "clause-shelf",
     mark: Mark::Computed,
     check,
 };

@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "PW 02",
     severity: Severity::Error,
-    clause: "the supply",
+    clause: "clause-supply",
     mark: Mark::Computed,
     check,
 };

@@ -13,7 +13,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "PW 06",
     severity: Severity::Error,
-    clause: "shelf rating",
+    clause: "clause-shelf-rating",
     mark: Mark::Computed,
     check,
 };

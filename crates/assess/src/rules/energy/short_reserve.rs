@@ -13,7 +13,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "PW 03",
     severity: Severity::Error,
-    clause: "the brief",
+    clause: "clause-brief",
     mark: Mark::Computed,
     check,
 };

@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "PW 04",
     severity: Severity::Warning,
-    clause: "heat carried by moving air",
+    clause: "clause-moving-air",
     mark: Mark::Computed,
     check,
 };

@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "FD 02",
     severity: Severity::Error,
-    clause: "connector ratings from memory of the IEC 61169 series",
+    clause: "clause-connector-ratings",
     mark: Mark::Memory,
     check,
 };

@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "FD 03",
     severity: Severity::Error,
-    clause: "connector series and gender",
+    clause: "clause-connector",
     mark: Mark::Computed,
     check,
 };

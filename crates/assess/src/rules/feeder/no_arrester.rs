@@ -13,7 +13,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "FD 07",
     severity: Severity::Warning,
-    clause: "IEC 62305 series; common practice",
+    clause: "clause-arrester",
     mark: Mark::Practice,
     check,
 };

@@ -15,7 +15,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "FD 10",
     severity: Severity::Error,
-    clause: "IEC 62305-3 § 6.2, bonding of lines; kits by the shelf",
+    clause: "clause-bonding",
     mark: Mark::Memory,
     check,
 };

@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "FD 06",
     severity: Severity::Error,
-    clause: "the air chain as a graph",
+    clause: "clause-air-graph",
     mark: Mark::Computed,
     check,
 };

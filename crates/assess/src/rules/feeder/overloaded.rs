@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "FD 01",
     severity: Severity::Error,
-    clause: "line data and derating; the data sheet decides",
+    clause: "clause-line-data",
     mark: Mark::Practice,
     check,
 };

@@ -15,7 +15,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "FD 05",
     severity: Severity::Warning,
-    clause: "transmission-line loss",
+    clause: "clause-line-loss",
     mark: Mark::Computed,
     check,
 };

@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LI 08",
     severity: Severity::Error,
-    clause: "the licence",
+    clause: "clause-licence",
     mark: Mark::Computed,
     check,
 };

@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LI 01",
     severity: Severity::Error,
-    clause: "the licence",
+    clause: "clause-licence",
     mark: Mark::Computed,
     check,
 };

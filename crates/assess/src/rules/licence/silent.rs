@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LI 07",
     severity: Severity::Warning,
-    clause: "the licence",
+    clause: "clause-licence",
     mark: Mark::Computed,
     check,
 };

@@ -15,7 +15,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LI 10",
     severity: Severity::Warning,
-    clause: "third-order products of stations on one mast",
+    clause: "clause-third-order",
     mark: Mark::Computed,
     check,
 };

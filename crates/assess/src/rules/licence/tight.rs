@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LI 06",
     severity: Severity::Note,
-    clause: "the licence",
+    clause: "clause-licence",
     mark: Mark::Computed,
     check,
 };

@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LK 02",
     severity: Severity::Error,
-    clause: "Rec. ITU-R P.530 § 2.2.2; draft rule is common practice",
+    clause: "clause-clearance",
     mark: Mark::Practice,
     check,
 };

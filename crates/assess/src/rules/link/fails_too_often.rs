@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LK 04",
     severity: Severity::Warning,
-    clause: "Rec. ITU-R P.530-17, P.838-3",
+    clause: "clause-availability",
     mark: Mark::Memory,
     check,
 };

@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LK 07",
     severity: Severity::Note,
-    clause: "common practice, no source",
+    clause: "clause-practice",
     mark: Mark::Practice,
     check,
 };

@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LK 01",
     severity: Severity::Error,
-    clause: "the air chain",
+    clause: "clause-air-chain",
     mark: Mark::Computed,
     check,
 };

@@ -13,7 +13,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "LK 06",
     severity: Severity::Error,
-    clause: "shelf rating",
+    clause: "clause-shelf-rating",
     mark: Mark::Computed,
     check,
 };
@@ -46,7 +46,7 @@ fn elsewhere(look: &Look, rule: &Rule, check: &HopCheck) -> Finding {
     let says = Message::new("lk-06-way")
         .text("tag", check.tag.as_str())
         .text("equipment", name)
-        .text("way", way);
+        .message("way", Message::new("plan-over").tag("way", way.replace(' ', "-")));
     let finding = rule.finding(Stage::Link, check.tag.as_str(), says);
     let sends = |s: &&ShelfItem| {
         s.link
@@ -63,7 +63,7 @@ fn elsewhere(look: &Look, rule: &Rule, check: &HopCheck) -> Finding {
     match cheapest {
         Some((other, _)) => finding.remedy(Remedy::new(
             Message::new("lk-06-way-do").text("equipment", other.name.as_str()),
-            vec![case.set(&format!("hops.{}.equipment", check.tag), other.id.as_str())],
+            vec![case.set(format!("hops.{}.equipment", check.tag), other.id.as_str())],
         )),
         None => finding,
     }

@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "MO 05",
     severity: Severity::Warning,
-    clause: "the brief",
+    clause: "clause-brief",
     mark: Mark::Computed,
     check,
 };

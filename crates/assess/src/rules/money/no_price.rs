@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "MO 02",
     severity: Severity::Warning,
-    clause: "price list",
+    clause: "clause-price-list",
     mark: Mark::Computed,
     check,
 };

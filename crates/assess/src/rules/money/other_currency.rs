@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "MO 04",
     severity: Severity::Error,
-    clause: "price list",
+    clause: "clause-price-list",
     mark: Mark::Computed,
     check,
 };

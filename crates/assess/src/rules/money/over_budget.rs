@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "MO 01",
     severity: Severity::Error,
-    clause: "the brief",
+    clause: "clause-brief",
     mark: Mark::Computed,
     check,
 };

@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "SA 04",
     severity: Severity::Caution,
-    clause: "common practice; local rules go first",
+    clause: "clause-practice-local",
     mark: Mark::Practice,
     check,
 };

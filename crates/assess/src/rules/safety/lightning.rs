@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "SA 06",
     severity: Severity::Caution,
-    clause: "IEC 62305 series; local rules go first",
+    clause: "clause-lightning",
     mark: Mark::Practice,
     check,
 };

@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "SA 05",
     severity: Severity::Caution,
-    clause: "IEC 60364; local rules go first",
+    clause: "clause-mains",
     mark: Mark::Practice,
     check,
 };

@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "SA 02",
     severity: Severity::Warning,
-    clause: "Recs. ITU-T K.52, K.70",
+    clause: "clause-cumulative",
     mark: Mark::LookedUp,
     check,
 };

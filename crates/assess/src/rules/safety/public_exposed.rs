@@ -13,7 +13,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "SA 01",
     severity: Severity::Error,
-    clause: "country profile, exposure of the public",
+    clause: "clause-country-public",
     mark: Mark::LookedUp,
     check,
 };

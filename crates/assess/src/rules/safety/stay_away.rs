@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "SA 03",
     severity: Severity::Caution,
-    clause: "FCC OET-65 form; limits of the country profile",
+    clause: "clause-screening",
     mark: Mark::Memory,
     check,
 };

@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "SA 07",
     severity: Severity::Caution,
-    clause: "EN 1991-1-4, EN 1993-3-1; a licensed structural engineer decides",
+    clause: "clause-structure",
     mark: Mark::Practice,
     check,
 };

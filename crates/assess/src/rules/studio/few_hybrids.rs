@@ -13,7 +13,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "ST 05",
     severity: Severity::Error,
-    clause: "common practice, no source",
+    clause: "clause-practice",
     mark: Mark::Practice,
     check,
 };

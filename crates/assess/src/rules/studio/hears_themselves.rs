@@ -15,7 +15,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "ST 04",
     severity: Severity::Error,
-    clause: "common practice, no source",
+    clause: "clause-practice",
     mark: Mark::Practice,
     check,
 };

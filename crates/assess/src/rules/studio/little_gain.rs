@@ -13,7 +13,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "ST 19",
     severity: Severity::Warning,
-    clause: "definitions of pascal and dBu",
+    clause: "clause-pascal",
     mark: Mark::Computed,
     check,
 };

@@ -12,7 +12,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "ST 16",
     severity: Severity::Error,
-    clause: "Rec. ITU-R BS.412-9 § 2.5.1; SM.1268",
+    clause: "clause-mpx-power",
     mark: Mark::LookedUp,
     check,
 };

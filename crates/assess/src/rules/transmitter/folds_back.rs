@@ -14,7 +14,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "TX 03",
     severity: Severity::Error,
-    clause: "shelf rating",
+    clause: "clause-shelf-rating",
     mark: Mark::Computed,
     check,
 };

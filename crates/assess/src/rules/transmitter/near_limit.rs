@@ -14,7 +14,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "TX 02",
     severity: Severity::Warning,
-    clause: "common practice, no source",
+    clause: "clause-practice",
     mark: Mark::Practice,
     check,
 };

@@ -14,7 +14,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "TX 09",
     severity: Severity::Error,
-    clause: "the brief",
+    clause: "clause-brief",
     mark: Mark::Computed,
     check,
 };

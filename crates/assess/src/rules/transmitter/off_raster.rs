@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "TX 06",
     severity: Severity::Warning,
-    clause: "country profile, channel raster",
+    clause: "clause-country-raster",
     mark: Mark::Memory,
     check,
 };

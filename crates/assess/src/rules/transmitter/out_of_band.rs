@@ -11,7 +11,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "TX 05",
     severity: Severity::Error,
-    clause: "country profile, band",
+    clause: "clause-country-band",
     mark: Mark::Memory,
     check,
 };

@@ -10,7 +10,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "TX 08",
     severity: Severity::Error,
-    clause: "shelf rating",
+    clause: "clause-shelf-rating",
     mark: Mark::Computed,
     check,
 };

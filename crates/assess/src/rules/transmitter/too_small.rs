@@ -14,7 +14,7 @@ use words::Message;
 pub static RULE: Rule = Rule {
     code: "TX 01",
     severity: Severity::Error,
-    clause: "the licence and the shelf rating",
+    clause: "clause-licence-and-rating",
     mark: Mark::Computed,
     check,
 };

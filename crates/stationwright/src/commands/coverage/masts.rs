@@ -1,6 +1,6 @@
 //! `stationwright coverage --where`: the best hills for the places to be served.
 
-use crate::commands::assess::report;
+use crate::commands::assess::{ended, report};
 use crate::commands::watched::Watched;
 use crate::office::{OfficeError, Opened};
 use assess::masts::{Found, MastAsk, MastError, find, text_of};
@@ -18,10 +18,9 @@ pub fn run(folder: &Path, ask: &MastAsk, as_json: bool) -> ExitCode {
     let (found, language) = match searched(folder, ask) {
         Ok(answer) => answer,
         Err(Wrong::Office(error)) => return report(&error),
-        Err(Wrong::Masts(error, language)) => {
-            eprintln!("stationwright: {}", said(&error.message(), language));
+        Err(Wrong::Masts(error)) => {
             let stopped = matches!(error, MastError::Coverage(CoverageError::Cancelled));
-            return ExitCode::from(if stopped { 3 } else { 2 });
+            return ended(error.message(), if stopped { 3 } else { 2 });
         }
     };
     let notes: Vec<String> = found.notes().iter().map(|note| said(note, language)).collect();
@@ -38,7 +37,7 @@ pub fn run(folder: &Path, ask: &MastAsk, as_json: bool) -> ExitCode {
 
 enum Wrong {
     Office(OfficeError),
-    Masts(MastError, Language),
+    Masts(MastError),
 }
 
 /// What was found, and the station's language.
@@ -47,7 +46,7 @@ fn searched(folder: &Path, ask: &MastAsk) -> Result<(Found, Language), Wrong> {
     let opened = Opened::at(folder).map_err(Wrong::Office)?;
     let language = opened.language();
     let found = watched.work(|control| find(&opened.case(), ask, control));
-    let found = found.map_err(|error| Wrong::Masts(error, language))?;
+    let found = found.map_err(Wrong::Masts)?;
     Ok((found, language))
 }
 

@@ -1,6 +1,6 @@
 //! `stationwright coverage --model itm` and `--difference`: the field by the Irregular Terrain Model, and how far the two lie apart.
 
-use super::super::assess::{assess_folder, report};
+use super::super::assess::{assess_folder, ended, language_of, refused, report};
 use super::super::papers::{failed, write};
 use super::super::watched::Watched;
 use crate::office::{Assessed, Office, OfficeError};
@@ -48,32 +48,21 @@ pub fn run(ask: &Ask<'_>) -> ExitCode {
 }
 
 fn answered(office: &Office, assessed: &Assessed, ask: &Ask<'_>) -> Result<(), ExitCode> {
-    let refused = |why: String| {
-        eprintln!("stationwright: {why}");
-        ExitCode::from(2)
-    };
     let case = office.case(&assessed.file, &assessed.document, &assessed.station);
     let both = Watched::begin()
         .work(|control| second_opinion(&case, &assessed.fields, &assessed.outcome, ask.climate, control));
     let both = both.map_err(|e| match e {
         CoverageError::Cancelled => report(&OfficeError::Cancelled),
-        other => refused(other.to_string()),
+        other => refused(&other),
     })?;
-    let both = both.ok_or_else(|| refused(papers::PaperError::NoMap.to_string()))?;
-    let language = assessed.station.language.as_deref();
-    let language = language.and_then(Language::from_tag).unwrap_or_default();
+    let both = both.ok_or_else(|| refused(&papers::PaperError::NoMap))?;
+    let language = language_of(&assessed.sheet);
     let out = ask
         .out
         .map_or_else(|| office.folder.join("papers").join("itm"), Path::to_owned);
-    let differences = both
-        .first
-        .differences(&both.second)
-        .map_err(|e| refused(e.to_string()))?;
+    let differences = both.first.differences(&both.second).map_err(|e| refused(&e))?;
     let files = if ask.difference {
-        difference_files(&both, ask, &out).map_err(|why| {
-            eprintln!("stationwright: {why}");
-            ExitCode::from(3)
-        })?
+        difference_files(&both, ask, &out).map_err(|why| ended(why, 3))?
     } else {
         map_files(office, assessed, &both, &out).map_err(|e| failed(&e))?
     };
@@ -111,8 +100,8 @@ fn map_files(
 }
 
 /// `difference.csv`, cell by cell, and `difference.tif`, hundredths of a dB.
-fn difference_files(both: &SecondOpinion, ask: &Ask<'_>, out: &Path) -> Result<Vec<PathBuf>, String> {
-    let of = |e: coverage::CoverageError| e.to_string();
+fn difference_files(both: &SecondOpinion, ask: &Ask<'_>, out: &Path) -> Result<Vec<PathBuf>, Message> {
+    let of = |e: coverage::CoverageError| Message::from(&e);
     let study = both.first.study();
     let usual_m = (2000.0 * study.radius_km / CELLS).max(study.step_m);
     let grid = both
@@ -121,7 +110,7 @@ fn difference_files(both: &SecondOpinion, ask: &Ask<'_>, out: &Path) -> Result<V
         .map_err(of)?;
     let field = |losses: &LossField| {
         let values = losses.painted_db(&both.erp, &Paint::AtPrediction).map_err(of)?;
-        Ok::<_, String>(losses.raster_of(&values, grid))
+        Ok::<_, Message>(losses.raster_of(&values, grid))
     };
     let (first, second) = (field(&both.first)?, field(&both.second)?);
     let apart = both.first.exceeds_db(&both.second).map_err(of)?;
@@ -141,12 +130,16 @@ fn difference_files(both: &SecondOpinion, ask: &Ask<'_>, out: &Path) -> Result<V
             );
         }
     }
-    let image = papers::geotiff(&apart, "dB").map_err(|e| e.to_string())?;
-    std::fs::create_dir_all(out).map_err(|e| format!("{}: {e}", out.display()))?;
+    let image = papers::geotiff(&apart, "dB").map_err(|e| Message::from(&e))?;
+    let at = |path: &Path, why: std::io::Error| {
+        let message = Message::new("open-failed").text("path", path.display().to_string());
+        message.message("why", Message::foreign(why))
+    };
+    std::fs::create_dir_all(out).map_err(|e| at(out, e))?;
     let mut written = Vec::new();
     for (name, bytes) in [("difference.csv", csv.into_bytes()), ("difference.tif", image)] {
         let path = out.join(name);
-        std::fs::write(&path, bytes).map_err(|e| format!("{}: {e}", path.display()))?;
+        std::fs::write(&path, bytes).map_err(|e| at(&path, e))?;
         written.push(path);
     }
     Ok(written)

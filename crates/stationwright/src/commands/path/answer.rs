@@ -1,8 +1,9 @@
 //! What a path answers, and how it is refused.
 
+use crate::language;
 use propagation::p1812::Polarisation;
 use serde_json::{Map, Value, json};
-use words::{Language, Message, said};
+use words::{Message, said};
 
 /// A computed path: figures by stable names, in the order they are printed.
 pub struct Answer {
@@ -68,14 +69,17 @@ impl Answer {
             .unwrap_or(0);
         named
             .iter()
-            .map(|(name, f)| format!("{name:width$}  {:>8.2} {}\n", f.value, f.unit))
+            .map(|(name, f)| {
+                let value = language::row(&format!("{:>8.2}", f.value));
+                format!("{name:width$}  {value} {}\n", f.unit)
+            })
             .collect()
     }
 }
 
 /// The terminal's words.
 pub fn words(message: &Message) -> String {
-    said(message, Language::English)
+    said(message, language::here())
 }
 
 /// Why a file is refused.

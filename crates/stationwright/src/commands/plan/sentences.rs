@@ -1,5 +1,6 @@
 //! A plan in sentences.
 
+use crate::commands::assess::language_of;
 use crate::office::Assessed;
 use assess::naming;
 use planner::answer::{Axis, Neighbour, Offer};
@@ -8,9 +9,9 @@ use quantity::{Currency, Decibels, Decimal, Digits, Erp, HeightAgl, Length, Mone
 use station::{Shelf, Station};
 use words::{Arg, Language, Message, WordsError, say};
 
-/// A message in English.
-pub(crate) fn told(message: &Message) -> Result<String, WordsError> {
-    say(message, Language::English)
+/// A message in a language.
+pub(crate) fn told(language: Language, message: &Message) -> Result<String, WordsError> {
+    say(message, language)
 }
 
 /// A level difference with a tenth of a decibel.
@@ -31,46 +32,51 @@ fn yes(flag: bool) -> &'static str {
 /// # Errors
 /// [`WordsError`] when a sentence is missing: a fault of ours.
 pub fn text(plan: &Plan, assessed: &Assessed, shelf: &Shelf) -> Result<String, WordsError> {
+    let language = language_of(&assessed.sheet);
     let mut lines = vec![
         assessed.sheet.name.clone(),
-        head(plan)?,
-        air(&plan.chosen, assessed, shelf)?,
+        head(language, plan)?,
+        air(language, &plan.chosen, assessed, shelf)?,
     ];
-    if let Some(way) = way(&plan.chosen, shelf)? {
-        lines.push(told(&Message::new("plan-link").text("way", way))?);
+    if let Some(way) = way(language, &plan.chosen, shelf)? {
+        lines.push(told(language, &Message::new("plan-link").text("way", way))?);
     }
-    lines.push(looked(plan)?);
+    lines.push(looked(language, plan)?);
     if plan.chosen.trial.link_short > 0 {
-        lines.push(told(&Message::new("plan-link-short"))?);
+        lines.push(told(language, &Message::new("plan-link-short"))?);
     }
     for open in &plan.left_open {
-        lines.push(told(open)?);
+        lines.push(told(language, open)?);
     }
     for blocked in &plan.chosen.trial.blocking {
         lines.push(told(
-            &Message::new("plan-blocked").text("why", told(&blocked.says)?),
+            language,
+            &Message::new("plan-blocked").text("why", told(language, &blocked.says)?),
         )?);
     }
     if let Some(under) = plan.chosen.trial.under_db {
-        lines.push(told(&Message::new("plan-under").with("under", db(under)))?);
+        lines.push(told(
+            language,
+            &Message::new("plan-under").with("under", db(under)),
+        )?);
     }
-    wishes(plan, assessed, &mut lines)?;
-    budget(plan, assessed, shelf, &mut lines)?;
+    wishes(language, plan, assessed, &mut lines)?;
+    budget(language, plan, assessed, shelf, &mut lines)?;
     if !plan.neighbours.is_empty() {
         lines.push(String::new());
-        lines.push(told(&Message::new("plan-beside"))?);
+        lines.push(told(language, &Message::new("plan-beside"))?);
     }
     for neighbour in &plan.neighbours {
-        lines.push(format!("  {}", beside(neighbour, plan, shelf)?));
+        lines.push(format!("  {}", beside(language, neighbour, plan, shelf)?));
     }
-    assumptions(assessed, &mut lines)?;
+    assumptions(language, assessed, &mut lines)?;
     if !plan.presumed.is_empty() {
         lines.push(String::new());
-        lines.push(told(&Message::new("plan-presumed"))?);
+        lines.push(told(language, &Message::new("plan-presumed"))?);
         lines.extend(plan.presumed.iter().map(|e| format!("  {}", e.path)));
-        lines.push(told(&Message::new("plan-questions"))?);
+        lines.push(told(language, &Message::new("plan-questions"))?);
         for code in QUESTIONS {
-            lines.push(format!("  {}", told(&Message::new(code))?));
+            lines.push(format!("  {}", told(language, &Message::new(code))?));
         }
     }
     lines.push(String::new());
@@ -78,14 +84,20 @@ pub fn text(plan: &Plan, assessed: &Assessed, shelf: &Shelf) -> Result<String, W
 }
 
 /// The answer in one sentence.
-pub(crate) fn head(plan: &Plan) -> Result<String, WordsError> {
+pub(crate) fn head(language: Language, plan: &Plan) -> Result<String, WordsError> {
     let money = &plan.chosen.trial.outcome.money;
     told(
+        language,
         &Message::new("plan-head")
             .tag("holds", holds(plan))
             .money("capital", money.capital.whole())
             .money("over", money.over_years.whole())
-            .amount("years", money.years, Digits::Decimals(0), "years"),
+            .amount(
+                "years",
+                money.years,
+                Digits::Decimals(0),
+                naming::unit("years", language)?,
+            ),
     )
 }
 
@@ -99,9 +111,10 @@ fn holds(plan: &Plan) -> &'static str {
 }
 
 /// How much was looked at.
-pub(crate) fn looked(plan: &Plan) -> Result<String, WordsError> {
+pub(crate) fn looked(language: Language, plan: &Plan) -> Result<String, WordsError> {
     let looked = &plan.looked_at;
     told(
+        language,
         &Message::new("plan-looked")
             .count("designs", looked.designs as i64)
             .count("possible", looked.possible as i64)
@@ -142,13 +155,19 @@ fn shelf_name(id: &str, shelf: &Shelf) -> String {
 }
 
 /// The way into the air in one sentence.
-pub(crate) fn air(offer: &Offer, assessed: &Assessed, shelf: &Shelf) -> Result<String, WordsError> {
+pub(crate) fn air(
+    language: Language,
+    offer: &Offer,
+    assessed: &Assessed,
+    shelf: &Shelf,
+) -> Result<String, WordsError> {
     let path = offer.trial.outcome.transmission.emissions.first();
     let Some((path, power, erp)) = path.and_then(|p| Some((p, p.power_w?, p.erp_w?))) else {
-        return told(&Message::new("plan-no-air"));
+        return told(language, &Message::new("plan-no-air"));
     };
     let choice = &offer.choice;
     told(
+        language,
         &Message::new("plan-air")
             .text("transmitter", name(&choice.transmitter, assessed, shelf))
             .quantity("power", Power::from_w(power))
@@ -170,7 +189,11 @@ pub(crate) struct WishSaid {
 }
 
 /// The wishes in words, in their order.
-pub(crate) fn wishes_said(plan: &Plan, station: &Station) -> Result<Vec<WishSaid>, WordsError> {
+pub(crate) fn wishes_said(
+    language: Language,
+    plan: &Plan,
+    station: &Station,
+) -> Result<Vec<WishSaid>, WordsError> {
     let mut all = Vec::new();
     for wish in &plan.wishes {
         let place = wish.place.as_deref().and_then(|t| station.place(t));
@@ -202,8 +225,8 @@ pub(crate) fn wishes_said(plan: &Plan, station: &Station) -> Result<Vec<WishSaid
             };
             let message = Message::new(code).text("tag", wish.tag.as_str());
             match best {
-                Some(best) => told(&message.with("short", db(-best))),
-                None => told(&message),
+                Some(best) => told(language, &message.with("short", db(-best))),
+                None => told(language, &message),
             }
         });
         let obstacle = wish
@@ -213,10 +236,10 @@ pub(crate) fn wishes_said(plan: &Plan, station: &Station) -> Result<Vec<WishSaid
                 let message = Message::new("plan-obstacle")
                     .quantity("above", Length::from_m(above_m))
                     .quantity("distance", Length::from_km(distance_km));
-                told(&message)
+                told(language, &message)
             });
         all.push(WishSaid {
-            says: told(&message)?,
+            says: told(language, &message)?,
             unlock: unlock.transpose()?,
             obstacle: obstacle.transpose()?,
         });
@@ -224,8 +247,13 @@ pub(crate) fn wishes_said(plan: &Plan, station: &Station) -> Result<Vec<WishSaid
     Ok(all)
 }
 
-fn wishes(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
-    for wish in wishes_said(plan, &assessed.station)? {
+fn wishes(
+    language: Language,
+    plan: &Plan,
+    assessed: &Assessed,
+    lines: &mut Vec<String>,
+) -> Result<(), WordsError> {
+    for wish in wishes_said(language, plan, &assessed.station)? {
         lines.push(wish.says);
         let more = wish.unlock.into_iter().chain(wish.obstacle);
         lines.extend(more.map(|m| format!("  {m}")));
@@ -235,6 +263,7 @@ fn wishes(plan: &Plan, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(
 
 /// The budget in words.
 pub(crate) fn budget(
+    language: Language,
     plan: &Plan,
     assessed: &Assessed,
     shelf: &Shelf,
@@ -245,11 +274,11 @@ pub(crate) fn budget(
     let Some(missing) = budget.missing else {
         let left = budget.asked.checked_sub(capital).unwrap_or(budget.asked);
         let message = Message::new("plan-budget-kept").money("budget", budget.asked.whole());
-        lines.push(told(&message.money("left", left.whole()))?);
+        lines.push(told(language, &message.money("left", left.whole()))?);
         return Ok(());
     };
     let message = Message::new("plan-budget-short").money("budget", budget.asked.whole());
-    lines.push(told(&message.money("missing", missing.whole()))?);
+    lines.push(told(language, &message.money("missing", missing.whole()))?);
     let Some(now) = &budget.now else { return Ok(()) };
     let station = &assessed.station;
     let named = |step: &planner::answer::Step| -> Result<String, WordsError> {
@@ -259,14 +288,14 @@ pub(crate) fn budget(
             true => Message::new("plan-now-reserve"),
             false => Message::new("plan-now-thing").count("count", i64::from(step.count)),
         };
-        told(&message.text("name", name))
+        told(language, &message.text("name", name))
     };
     if !now.on_air {
         let message = Message::new("plan-now-none").money("least", now.price.whole());
-        lines.push(format!("  {}", told(&message)?));
+        lines.push(format!("  {}", told(language, &message)?));
         let must = |step: &planner::answer::Step| {
             let thing = Message::new("plan-now-must-thing").text("thing", named(step)?);
-            told(&thing.money("price", step.price.whole()))
+            told(language, &thing.money("price", step.price.whole()))
         };
         let things = now
             .bought
@@ -275,7 +304,7 @@ pub(crate) fn budget(
             .collect::<Result<Vec<_>, WordsError>>()?;
         if !things.is_empty() {
             let message = Message::new("plan-now-must").with("things", Arg::All(things));
-            lines.push(format!("  {}", told(&message)?));
+            lines.push(format!("  {}", told(language, &message)?));
         }
         return Ok(());
     }
@@ -286,34 +315,39 @@ pub(crate) fn budget(
         .with("things", Arg::All(bought))
         .money("price", now.price.whole())
         .money("left", left.whole());
-    lines.push(format!("  {}", told(&message)?));
+    lines.push(format!("  {}", told(language, &message)?));
     if let Some(air) = &now.air {
         let message = Message::new("plan-now-air")
             .text("transmitter", name(&air.transmitter, assessed, shelf))
             .text("feeder", name(&air.feeder, assessed, shelf))
             .count("bays", i64::from(air.bays.bays));
-        lines.push(format!("  {}", told(&message)?));
+        lines.push(format!("  {}", told(language, &message)?));
     }
     if !now.breaks.is_empty() {
-        lines.push(format!("  {}", told(&Message::new("plan-now-breaks"))?));
+        lines.push(format!("  {}", told(language, &Message::new("plan-now-breaks"))?));
     }
     for finding in &now.breaks {
-        lines.push(format!("    {}", told(&finding.says)?));
+        lines.push(format!("    {}", told(language, &finding.says)?));
     }
     if !now.next.is_empty() {
-        lines.push(format!("  {}", told(&Message::new("plan-next"))?));
+        lines.push(format!("  {}", told(language, &Message::new("plan-next"))?));
     }
     for step in &now.next {
         let message = Message::new("plan-next-step")
             .text("thing", named(step)?)
             .money("price", step.price.whole())
             .money("total", step.total.whole());
-        lines.push(format!("    {}", told(&message)?));
+        lines.push(format!("    {}", told(language, &message)?));
     }
     Ok(())
 }
 
-fn beside(neighbour: &Neighbour, plan: &Plan, shelf: &Shelf) -> Result<String, WordsError> {
+fn beside(
+    language: Language,
+    neighbour: &Neighbour,
+    plan: &Plan,
+    shelf: &Shelf,
+) -> Result<String, WordsError> {
     let offer = &neighbour.offer;
     let outcome = &offer.trial.outcome;
     let price = outcome
@@ -321,7 +355,7 @@ fn beside(neighbour: &Neighbour, plan: &Plan, shelf: &Shelf) -> Result<String, W
         .capital
         .checked_sub(plan.chosen.trial.outcome.money.capital)
         .unwrap_or(outcome.money.capital);
-    let locale = Language::English.locale();
+    let locale = language.locale();
     let signed = if price.to_f64() > 0.0 {
         format!("+{}", price.show_whole(locale))
     } else {
@@ -329,26 +363,37 @@ fn beside(neighbour: &Neighbour, plan: &Plan, shelf: &Shelf) -> Result<String, W
     };
     let erp = outcome.transmission.emissions.first().and_then(|p| p.erp_w);
     let margin = match offer.trial.least_margin_db() {
-        Some(margin) => told(&Message::new("plan-neighbour-margin").with("margin", db(margin)))?,
+        Some(margin) => told(
+            language,
+            &Message::new("plan-neighbour-margin").with("margin", db(margin)),
+        )?,
         None => String::new(),
     };
     let people = match offer.trial.people() {
-        Some(people) => told(&Message::new("plan-neighbour-people").count("people", people.round() as i64))?,
+        Some(people) => told(
+            language,
+            &Message::new("plan-neighbour-people").count("people", people.round() as i64),
+        )?,
         None => String::new(),
     };
     let message = Message::new("plan-neighbour")
         .tag("axis", neighbour.axis.word())
-        .text("what", what(neighbour.axis, offer, shelf)?)
+        .text("what", what(language, neighbour.axis, offer, shelf)?)
         .text("price", signed)
         .text("margin", margin)
         .text("people", people)
-        .text("why", why_of(offer)?)
+        .text("why", why_of(language, offer)?)
         .quantity("erp", Erp::from_w(erp.unwrap_or(0.0)));
-    told(&message)
+    told(language, &message)
 }
 
 /// What a neighbour takes instead.
-pub(crate) fn what(axis: Axis, offer: &Offer, shelf: &Shelf) -> Result<String, WordsError> {
+pub(crate) fn what(
+    language: Language,
+    axis: Axis,
+    offer: &Offer,
+    shelf: &Shelf,
+) -> Result<String, WordsError> {
     let choice: &AirChoice = &offer.choice;
     let bought = |pick: &Pick| match pick {
         Pick::Buy(id) => shelf_name(id, shelf),
@@ -358,19 +403,21 @@ pub(crate) fn what(axis: Axis, offer: &Offer, shelf: &Shelf) -> Result<String, W
         Axis::Transmitter => bought(&choice.transmitter),
         Axis::Feeder => bought(&choice.feeder),
         Axis::Bays => told(
+            language,
             &Message::new("plan-bays-of")
                 .count("bays", i64::from(choice.bays.bays))
                 .text("element", shelf_name(&choice.bays.element, shelf)),
         )?,
-        Axis::Link => way(offer, shelf)?.unwrap_or_default(),
-        Axis::Height => {
-            told(&Message::new("plan-at-height").quantity("height", HeightAgl::from_m(choice.height_m)))?
-        }
+        Axis::Link => way(language, offer, shelf)?.unwrap_or_default(),
+        Axis::Height => told(
+            language,
+            &Message::new("plan-at-height").quantity("height", HeightAgl::from_m(choice.height_m)),
+        )?,
     })
 }
 
 /// The programme's way that was chosen, in words.
-fn way(offer: &Offer, shelf: &Shelf) -> Result<Option<String>, WordsError> {
+fn way(language: Language, offer: &Offer, shelf: &Shelf) -> Result<Option<String>, WordsError> {
     let tag = offer.trial.hop.as_deref();
     let hop = offer
         .trial
@@ -385,7 +432,10 @@ fn way(offer: &Offer, shelf: &Shelf) -> Result<Option<String>, WordsError> {
     let over = hop.way.value().map_or("radio", |w| w.word());
     let message = Message::new("plan-way")
         .text("equipment", shelf_name(equipment, shelf))
-        .text("over", over)
+        .message(
+            "over",
+            Message::new("plan-over").tag("way", over.replace(' ', "-")),
+        )
         .tag("dish", yes(hop.dish.is_some()))
         .text(
             "dishes",
@@ -393,25 +443,31 @@ fn way(offer: &Offer, shelf: &Shelf) -> Result<Option<String>, WordsError> {
                 .as_deref()
                 .map_or(String::new(), |d| shelf_name(d, shelf)),
         );
-    told(&message).map(Some)
+    told(language, &message).map(Some)
 }
 
 /// Why a design would do, or not.
-pub(crate) fn why_of(offer: &Offer) -> Result<String, WordsError> {
+pub(crate) fn why_of(language: Language, offer: &Offer) -> Result<String, WordsError> {
     let trial = &offer.trial;
     if let Some(blocked) = trial.blocking.first() {
-        return told(&Message::new("plan-why-blocked").text("why", told(&blocked.says)?));
+        return told(
+            language,
+            &Message::new("plan-why-blocked").text("why", told(language, &blocked.says)?),
+        );
     }
     if let Some(under) = trial.under_db {
-        return told(&Message::new("plan-why-under").with("under", db(under)));
+        return told(language, &Message::new("plan-why-under").with("under", db(under)));
     }
     if !offer.holds && trial.link_short > 0 {
-        return told(&Message::new("plan-why-link"));
+        return told(language, &Message::new("plan-why-link"));
     }
     if !offer.holds {
-        return told(&Message::new("plan-why-unmet").with("wishes", Arg::All(trial.unmet.clone())));
+        return told(
+            language,
+            &Message::new("plan-why-unmet").with("wishes", Arg::All(trial.unmet.clone())),
+        );
     }
-    told(&Message::new("plan-why-holds"))
+    told(language, &Message::new("plan-why-holds"))
 }
 
 /// Whole units of money.
@@ -420,7 +476,7 @@ fn money_of(amount: f64, currency: Currency) -> Option<Money> {
 }
 
 /// The assumptions that move something, the first dozen.
-fn assumptions(assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
+fn assumptions(language: Language, assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), WordsError> {
     let moving = |a: &&assess::assessment::RankedAssumption| {
         a.field_db.is_some() || a.money.is_some() || a.people.is_some()
     };
@@ -435,29 +491,32 @@ fn assumptions(assessed: &Assessed, lines: &mut Vec<String>) -> Result<(), Words
         return Ok(());
     }
     lines.push(String::new());
-    lines.push(told(&Message::new("plan-assumptions"))?);
+    lines.push(told(language, &Message::new("plan-assumptions"))?);
     let currency = assessed.outcome.money.currency;
     for ranked in ranked {
         let field = match ranked.field_db {
-            Some(value) => told(&Message::new("plan-assumption-db").with("db", db(value.abs())))?,
+            Some(value) => told(
+                language,
+                &Message::new("plan-assumption-db").with("db", db(value.abs())),
+            )?,
             None => String::new(),
         };
         let money = match ranked.money.and_then(|m| money_of(m.abs(), currency)) {
-            Some(money) => told(&Message::new("plan-assumption-money").money("money", money))?,
+            Some(money) => told(
+                language,
+                &Message::new("plan-assumption-money").money("money", money),
+            )?,
             None => String::new(),
         };
         let assumed = &ranked.assumption;
-        let value = naming::value(&assumed.path, &assumed.value, Language::English)?;
+        let value = naming::value(&assumed.path, &assumed.value, language)?;
         let message = Message::new("plan-assumption")
-            .text(
-                "path",
-                naming::name(&assumed.path, &assessed.document, Language::English)?,
-            )
+            .text("path", naming::name(&assumed.path, &assessed.document, language)?)
             .text("value", value)
             .text("db", field)
             .text("money", money)
             .message("why", ranked.assumption.reason());
-        lines.push(format!("  {}", told(&message)?));
+        lines.push(format!("  {}", told(language, &message)?));
     }
     Ok(())
 }
