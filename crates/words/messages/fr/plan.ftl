@@ -12,7 +12,7 @@ plan-air = { $transmitter } réglé à { $power } ; { $feeder }, { $length } ;
 plan-link = Programme depuis le studio : { $way }.
 plan-link-short = Aucune voie du programme au catalogue n’est dégagée et en service aussi longtemps que demandé ; celle-ci s’en approche le plus.
 plan-way = { $equipment } par { $over }{ $dish ->
-    [yes] {", deux "}{ $dishes }
+    [yes] {", 2 × "}{ $dishes }
    *[no] {""}
 }
 plan-over = { $way ->
