@@ -4,7 +4,7 @@
 //! and Bayes' rule over many drawn installations is the best there is. It knows that law, ours does not: how severe faults are and
 //! how many stations are healthy. Of all answers it gives the one most probably right.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use antenna::fault::{AsBuilt, Cloud, Fault, FaultKind, Installation, Library, Log, Noise, Reading};
 use antenna::feed::End;
@@ -21,11 +21,17 @@ const TRUTHS: usize = 2;
 /// What is less probable than this is not weighed.
 const HARDLY: f64 = 1e-3;
 
+/// Kinds of fault in a class, and its members.
+pub type Class = (BTreeSet<FaultKind>, Vec<Fault>);
+
 /// For each truth whether ours and the best answer were right.
 pub struct Compared {
     pub truth: FaultKind,
     pub ours: bool,
     pub best: bool,
+    /// The same by fixed classes: the class of the fault named first holds the true kind, and the class that most probably does.
+    pub ours_by_class: bool,
+    pub best_by_class: bool,
 }
 
 /// Truths drawn for one station, each read at the points that the library asks for.
@@ -35,6 +41,7 @@ pub fn compared(
     sigma_db: f64,
     points: usize,
     seed: u64,
+    classes: &[Class],
 ) -> Fallible<Vec<Compared>> {
     let library = &case.library;
     let mut dice = ChaCha8Rng::seed_from_u64(0xbe57_0000 + seed);
@@ -86,25 +93,34 @@ pub fn compared(
             .ranked(&log, points, &noise, PART_AT)
             .swap_remove(0)
             .faults;
-        let best = best_answer(&cloud, &shares, truth, &log, &mut alike);
+        let (best, of_kind) = best_answer(&cloud, &shares, truth, &log, &mut alike);
+        let in_class = |class: &Class| -> f64 {
+            let of = kinds.iter().zip(&of_kind).filter(|(k, _)| class.0.contains(k));
+            of.map(|(_, p)| p).sum()
+        };
+        let of_first = classes.iter().find(|c| c.1.contains(&first[0]));
+        let best_class = classes.iter().max_by(|a, b| in_class(a).total_cmp(&in_class(b)));
+        let holds = |class: Option<&Class>| class.is_some_and(|c| c.0.contains(&kinds[truth.0]));
         out.push(Compared {
             truth: kinds[truth.0],
             ours: first[0].kind() == kinds[truth.0] || first.contains(&library.faults()[near]),
             best: library.faults()[best].kind() == kinds[truth.0] || alike.holds(best, near),
+            ours_by_class: holds(of_first),
+            best_by_class: holds(best_class),
         });
     }
     Ok(out)
 }
 
 /// The entry of the library that is most probably the true kind or one that no reading parts from the truth; the truth itself is left
-/// out of the drawn.
+/// out of the drawn. With it the probability of every kind.
 fn best_answer(
     cloud: &Cloud,
     shares: &[f64],
     truth: (usize, usize),
     log: &Log,
     alike: &mut Alike<'_>,
-) -> usize {
+) -> (usize, Vec<f64>) {
     let logs = cloud.log_densities(log);
     let top = logs.iter().flatten().copied().fold(f64::NEG_INFINITY, f64::max);
     let mut weights: Vec<(f64, usize, usize)> = Vec::new();
@@ -154,7 +170,7 @@ fn best_answer(
             best = (right, i);
         }
     }
-    best.1
+    (best.1, of_kind)
 }
 
 /// What no reading parts, asked once.
