@@ -547,6 +547,9 @@ pub fn signed(number: f64, unit: Unit, locale: &Locale) -> Shown {
 pub fn show_number(number: f64, unit: Unit, locale: &Locale) -> Shown {
     let (text, symbol) = match unit.places() {
         Places::Fixed(0) if unit == Unit::Percent => (share(number, locale), unit.symbol().to_owned()),
+        Places::Fixed(places) if unit == Unit::FinePercent => {
+            (short_of_all(number, places, locale), unit.symbol().to_owned())
+        }
         Places::Fixed(places) => (
             locale.number(number, Digits::Decimals(places as u8)),
             unit.symbol().to_owned(),
@@ -580,6 +583,19 @@ fn share(percent: f64, locale: &Locale) -> String {
     let close_to = |whole: f64| (size - whole).abs() <= 0.5 && (size - whole).abs() > 0.005;
     let places = if close_to(0.0) || close_to(100.0) { 2 } else { 0 };
     locale.number(percent, Digits::Decimals(places))
+}
+
+/// A share close to the whole, with as many places more, up to six, as it takes not to read as all of it.
+fn short_of_all(percent: f64, places: usize, locale: &Locale) -> String {
+    let reads_as_all =
+        |places: &usize| percent < 100.0 && 100.0 - percent <= 0.5 * 10f64.powi(-(*places as i32));
+    let places = (places..6).find(|p| !reads_as_all(p)).unwrap_or(6);
+    let shown = if reads_as_all(&places) {
+        99.999_999
+    } else {
+        percent
+    };
+    locale.number(shown, Digits::Decimals(places as u8))
 }
 
 pub(crate) fn stage_code(stage: Stage) -> &'static str {
@@ -640,6 +656,11 @@ mod tests {
         assert_eq!(
             [0.0, 0.0755, 0.004, 91.2, 99.924, 100.0, 0.5].map(said),
             ["0", "0.08", "<\u{a0}0.01", "91", "99.92", "100", "0.50"]
+        );
+        let fine = |n: f64| show_number(n, Unit::FinePercent, words::Language::English.locale()).text;
+        assert_eq!(
+            [98.0, 99.9994, 99.9996, 99.99998, 99.999_999_9, 100.0].map(fine),
+            ["98.000", "99.999", "99.9996", "99.99998", "99.999999", "100.000"]
         );
     }
 }

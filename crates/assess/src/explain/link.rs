@@ -14,7 +14,7 @@ pub const MARGIN_WANTED_DB: f64 = 20.0;
 
 /// Figures of every hop.
 pub fn figures(case: &Case, outcome: &Outcome) -> Vec<Figure> {
-    let mut out: Vec<Figure> = outcome.link.hops.iter().flat_map(|h| hop(case, h)).collect();
+    let mut out: Vec<Figure> = outcome.link.main_first().flat_map(|h| hop(case, h)).collect();
     if let Some(ratio) = outcome.link.availability_ratio {
         let hops = outcome.link.hops.iter();
         let figure = Figure::new(

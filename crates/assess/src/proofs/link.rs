@@ -96,6 +96,14 @@ pub enum FadeCause {
     Rain,
 }
 
+impl Outcome {
+    /// The hops as a reader wants them: the main way, then what waits in reserve.
+    pub fn main_first(&self) -> impl Iterator<Item = &HopCheck> {
+        let of_role = |reserve: bool| self.hops.iter().filter(move |h| h.reserve == reserve);
+        of_role(false).chain(of_role(true))
+    }
+}
+
 impl HopCheck {
     /// Minutes a year that it may fail.
     pub fn allowed_min_per_year(&self) -> Option<f64> {

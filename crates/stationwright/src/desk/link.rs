@@ -16,8 +16,8 @@ use words::{Message, WordsError};
 /// [`WordsError`] for a sentence that is missing: a fault of ours.
 pub fn hops(assessed: &Assessed) -> Result<Vec<Hop>, WordsError> {
     let pen = Pen::of(language(assessed));
-    let hops = &assessed.outcome.link.hops;
-    hops.iter().map(|check| hop(assessed, check, pen)).collect()
+    let hops = assessed.outcome.link.main_first();
+    hops.map(|check| hop(assessed, check, pen)).collect()
 }
 
 fn hop(assessed: &Assessed, check: &HopCheck, pen: Pen) -> Result<Hop, WordsError> {
