@@ -23,7 +23,10 @@ export function missing() {
 export async function serve({ folder, port, keep = false } = {}) {
   const own = folder ?? (await mkdtemp(join(tmpdir(), 'station-')));
   if (!folder) await copyFile(join(root, 'examples/orrenay/station.toml'), join(own, 'station.toml'));
-  const child = spawn(program, ['serve', own, '--no-browser', ...(port ? ['--port', String(port)] : [])], { stdio: ['ignore', 'pipe', 'inherit'] });
+  const child = spawn(program, ['serve', own, '--no-browser', ...(port ? ['--port', String(port)] : [])], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+    env: { ...process.env, LC_ALL: 'C' }, // the station's own language decides, whatever the machine speaks
+  });
   const base = await new Promise((found, failed) => {
     let text = '';
     child.stdout.on('data', (part) => {
