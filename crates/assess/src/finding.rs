@@ -126,6 +126,15 @@ impl Finding {
         self.remedies.push(remedy);
         self
     }
+    /// Adds a remedy where there is one.
+    pub fn remedy_if(mut self, remedy: Option<Remedy>) -> Finding {
+        self.remedies.extend(remedy);
+        self
+    }
+    /// It rests on what the brief asks for, not on law, safety or the supply.
+    pub fn is_of_the_brief(&self) -> bool {
+        self.clause == "clause-brief"
+    }
     /// Names a figure it rests on.
     pub fn rests_on(mut self, id: impl Into<String>) -> Finding {
         self.figures.push(id.into());

@@ -13,7 +13,6 @@ const PRINTED: [&str; 7] = [
 
 /// Texts that look like sentences and are none that a language could say otherwise: a part of the text, and why it may stand.
 const NO_SENTENCES: &[(&str, &str)] = &[
-    ("mobile data", "a word of the station file"),
     ("large city", "a word of the station file"),
     ("guyed lattice", "a word of the station file"),
     ("m above ground", "a quantity as the station file writes it"),

@@ -243,8 +243,7 @@ fn candidates(case: &Case, way: Option<Way>, from: &Site, to: &Site) -> Vec<Cand
     // A fibre is there or it is not: only where the file says so. The other two can be had.
     let leased = match way {
         None => vec![Way::Internet, Way::MobileData],
-        Some(w @ (Way::Internet | Way::Fibre | Way::MobileData)) => vec![w],
-        Some(_) => Vec::new(),
+        Some(stated) => vec![stated].into_iter().filter(|w| w.is_leased()).collect(),
     };
     for over in leased {
         all.extend(codecs(case, over).filter_map(|codec| {
@@ -264,19 +263,25 @@ fn codecs<'a>(case: &Case<'a>, over: Way) -> impl Iterator<Item = &'a ShelfItem>
     shelf.of(ItemKind::Codec).filter(sends)
 }
 
-/// A second way, when one is asked for and none is there: the cheapest codec over mobile data.
+/// A second way, when one is asked for and none is there: the cheapest codec over mobile data, or over the internet where the file
+/// says that the main way goes over mobile data itself, as two ways over one network fail together.
 fn reserve(case: &Case, draft: &mut Draft) -> Result<(), EditError> {
     let asked = case.station.brief.continuity.reserve_link == Some(true);
     let there = case.station.hops.iter().any(|h| !h.is_main());
     let (Some((from, to)), true, false) = (ends(case), asked, there) else {
         return Ok(());
     };
-    let Some(codec) = cheapest(codecs(case, Way::MobileData)) else {
+    let mobile = |h: &station::design::Hop| h.is_main() && h.way.value() == Some(&Way::MobileData);
+    let over = match case.station.hops.iter().any(mobile) {
+        true => Way::Internet,
+        false => Way::MobileData,
+    };
+    let Some(codec) = cheapest(codecs(case, over)) else {
         return Ok(());
     };
     let tag = draft.fresh("L2");
     draft.set(
         format!("hops.{tag}"),
-        json!({ "from": from.tag, "to": to.tag, "way": "mobile data", "role": "reserve", "equipment": codec.id }),
+        json!({ "from": from.tag, "to": to.tag, "way": over.word(), "role": "reserve", "equipment": codec.id }),
     )
 }

@@ -110,7 +110,7 @@ impl Found {
 
 /// A rule of law, safety or the supply, not a wish of the brief and not good practice alone.
 fn forbids(finding: &Finding) -> bool {
-    finding.clause != "clause-brief" && finding.mark != Mark::Practice
+    !finding.is_of_the_brief() && finding.mark != Mark::Practice
 }
 
 pub(crate) fn findings(search: &Search, draft: &Draft) -> Option<Found> {

@@ -10,7 +10,7 @@ use crate::sample::Sample;
 use crate::search::{Depth, Search};
 use crate::tier::Tier;
 use crate::trial::{Text, Trial};
-use crate::{link, now, presume, studio};
+use crate::{link, now, presume, studio, trial};
 use assess::proofs::transmission::ground_amsl_m;
 use assess::{Case, FieldStore};
 use coverage::{Control, CoverageError};
@@ -131,22 +131,15 @@ fn answer(task: &Task, bounded: bool) -> Result<Plan, PlanError> {
             trial,
         },
         neighbours,
-        left_open: left_open(&task.case),
+        left_open: trial::left_open(task.case.station)
+            .map(|e| Message::new("plan-left-open").text("tag", e.tag.as_str()))
+            .collect(),
         presumed,
         tier,
         looked_at,
     };
     course.finished();
     Ok(plan)
-}
-
-/// Emissions after the first that have no way into the air: it is not chosen here.
-fn left_open(case: &Case) -> Vec<Message> {
-    let emissions = case.station.emissions.iter().skip(1);
-    emissions
-        .filter(|e| e.antenna.is_none() || e.transmitter.is_none())
-        .map(|e| Message::new("plan-left-open").text("tag", e.tag.as_str()))
-        .collect()
 }
 
 /// The currency of the transmitters' prices, where none of them can be counted in the station's.

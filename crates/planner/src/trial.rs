@@ -5,6 +5,7 @@ use assess::finding::{Finding, Severity};
 use assess::proofs::{coverage, energy, exposure, licence, link, money, studio, transmission};
 use assess::rules::{self, Look};
 use assess::{Case, Fields, Outcome};
+use station::design::Emission;
 use station::{Edit, Node, Station};
 
 /// The licence is what the client has: this much below it counts as using it in full, dB (common practice, no source).
@@ -54,7 +55,8 @@ pub struct Trial {
     /// Its numbers.
     pub outcome: Outcome,
     /// Findings that forbid it: errors of transmitter, feeder, antenna, licence and people's safety, and a programme that no way
-    /// brings. Not those of emissions that are not planned here.
+    /// brings. Not those of emissions
+    /// that are left open.
     pub blocking: Vec<Finding>,
     /// Tags of wishes that are not kept.
     pub unmet: Vec<String>,
@@ -148,12 +150,11 @@ pub fn judge(
         case: &case,
         outcome: &outcome,
     });
-    let others = &case.station.emissions[1.min(case.station.emissions.len())..];
     let blocking = findings
         .into_iter()
         .filter(|f| {
             f.severity == Severity::Error
-                && others.iter().all(|e| e.tag != f.tag)
+                && left_open(case.station).all(|e| e.tag != f.tag)
                 && ["TX", "FD", "AN", "LI", "SA", "LK 01"]
                     .iter()
                     .any(|c| f.code.starts_with(c))
@@ -178,6 +179,12 @@ pub fn judge(
         outcome,
         text,
     }
+}
+
+/// Emissions after the first that have no way into the air yet: it is not chosen here.
+pub fn left_open(station: &Station) -> impl Iterator<Item = &Emission> {
+    let without = |e: &&Emission| e.antenna.is_none() || e.transmitter.is_none();
+    station.emissions.iter().skip(1).filter(without)
 }
 
 /// A wish is kept at its place and over its area; an area whose field is not there yet is not judged.

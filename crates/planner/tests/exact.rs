@@ -138,3 +138,37 @@ fn a_second_emission_is_told_and_left_alone() {
     assert_eq!(both.chosen.choice, alone.chosen.choice);
     assert_eq!((alone.left_open.len(), both.left_open.len()), (0, 1));
 }
+
+/// A second emission that has its antenna and transmitter is not left open: what is wrong with it forbids as before.
+#[test]
+fn a_second_emission_with_a_way_of_its_own_still_forbids() {
+    let mut brief = on_the_hill();
+    brief["study"] = json!({ "antennas": "array" });
+    let mut second = brief["emissions"][0].clone();
+    (second["tag"], second["frequency"]) = (json!("E2"), json!("99.1 MHz"));
+    (second["antenna"], second["transmitter"]) = (json!("OLD"), json!("TXB"));
+    brief["emissions"].as_array_mut().unwrap().push(second);
+    brief["antennas"] = json!([{ "tag": "OLD", "site": "HILL", "height": "20 m above ground", "bays": 1, "element": "dipole-steel", "status": "keep" }]);
+    brief["items"] = json!([{ "tag": "TXB", "shelf": "tx-100", "place": "HILL", "status": "keep" }]);
+    let plan = Asked::of(brief, &THIRTY, None).answered(plan);
+    assert_eq!(plan.left_open.len(), 0);
+    let blocking = &plan.chosen.trial.blocking;
+    assert!(blocking.iter().any(|f| f.tag == "E2"), "{blocking:?}");
+}
+
+/// Beside a main way that the file puts on the mobile network, the reserve goes over another.
+#[test]
+fn a_reserve_goes_over_another_network_than_the_main_way() {
+    let stands = json!({ "status": "existing", "kind": "guyed lattice", "height": "48 m above ground", "width": "0.3 m" });
+    let mut brief = studio_in_the_port(stands);
+    brief["brief"]["continuity"] = json!({ "reserve_link": true });
+    brief["hops"] = json!([{ "tag": "L1", "from": "PORT", "to": "HILL", "way": "mobile data" }]);
+    let plan = Asked::of(brief, &THIRTY_WITH_LINKS, None).answered(plan);
+    let hops = &plan.chosen.trial.outcome.link.hops;
+    let over = |reserve: bool| hops.iter().find(|h| h.reserve == reserve).unwrap().way.unwrap();
+    assert_eq!(
+        (over(false).word(), over(true).word()),
+        ("mobile data", "internet")
+    );
+    assert!(plan.chosen.holds);
+}

@@ -232,6 +232,21 @@ crate::choice! {
     }
 }
 
+impl Way {
+    /// Ways over a network that others run.
+    pub const LEASED: [Way; 3] = [Way::Internet, Way::Fibre, Way::MobileData];
+
+    /// It goes over a network that others run.
+    pub fn is_leased(self) -> bool {
+        Self::LEASED.contains(&self)
+    }
+
+    /// Its word as a variant of a message: `mobile-data`.
+    pub fn variant(self) -> String {
+        self.word().replace(' ', "-")
+    }
+}
+
 impl Hop {
     /// It belongs to the way that carries the programme, not to one that waits in reserve.
     pub fn is_main(&self) -> bool {

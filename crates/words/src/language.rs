@@ -23,7 +23,7 @@ pub enum Language {
     #[default]
     #[serde(rename = "en")]
     English,
-    /// French: as far as it goes.
+    /// French: the same messages.
     #[serde(rename = "fr")]
     French,
 }

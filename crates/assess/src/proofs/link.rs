@@ -195,12 +195,10 @@ fn together(hops: &[HopCheck]) -> Option<f64> {
 
 /// Whether a leased network of one kind carries a hop of the main way and one in reserve.
 fn share_a_network(hops: &[HopCheck]) -> bool {
-    [Way::Internet, Way::Fibre, Way::MobileData]
-        .into_iter()
-        .any(|way| {
-            let over = |reserve: bool| hops.iter().any(|h| h.reserve == reserve && h.way == Some(way));
-            over(false) && over(true)
-        })
+    Way::LEASED.into_iter().any(|way| {
+        let over = |reserve: bool| hops.iter().any(|h| h.reserve == reserve && h.way == Some(way));
+        over(false) && over(true)
+    })
 }
 
 fn missing(case: &Case) -> Option<Missing> {
@@ -262,7 +260,7 @@ fn check(case: &Case, hop: &Hop) -> HopCheck {
         way,
         reserve: !hop.is_main(),
         sends: way
-            .filter(|w| matches!(w, Way::Internet | Way::Fibre | Way::MobileData))
+            .filter(|w| w.is_leased())
             .zip(equipment)
             .map(|(way, link)| link.sends_over(way)),
         availability_ratio: path,

@@ -5,7 +5,7 @@ use crate::proofs::studio::Need;
 use crate::proofs::transmission::line_constants;
 use crate::rules::Look;
 use quantity::Money;
-use station::design::{Hop, ItemStatus};
+use station::design::{Hop, ItemStatus, Way};
 use station::shelf::{ItemKind, ShelfItem, TransmitterRatings};
 use station::{Edit, design::Item};
 
@@ -151,6 +151,16 @@ pub fn larger_dish<'a>(look: &Look<'a>, hop: &Hop, more_db: f64) -> Option<&'a S
         .shelf
         .of(ItemKind::LinkAntenna)
         .filter(|s| same_band(s, hop) && gain(s).is_some_and(|g| (g - now) * ends >= more_db))
+        .min_by(|a, b| price(a).total_cmp(&price(b)))
+}
+
+/// The cheapest codec that sends over a way.
+pub fn codec_over<'a>(look: &Look<'a>, way: Way) -> Option<&'a ShelfItem> {
+    let sends = |s: &&ShelfItem| s.link.as_ref().is_some_and(|l| l.sends_over(way));
+    look.case
+        .shelf
+        .of(ItemKind::Codec)
+        .filter(sends)
         .min_by(|a, b| price(a).total_cmp(&price(b)))
 }
 

@@ -29,7 +29,10 @@ fn hop(assessed: &Assessed, check: &HopCheck, pen: Pen) -> Result<Hop, WordsErro
     let title = Message::new("hop-title")
         .text("from", site(stated.map(|h| &h.from)))
         .text("to", site(stated.map(|h| &h.to)));
-    let way = Message::new("hop-way").tag("way", check.way.map_or("unknown", |w| w.word()).replace(' ', "-"));
+    let way = Message::new("hop-way").tag(
+        "way",
+        check.way.map_or_else(|| "unknown".to_owned(), |w| w.variant()),
+    );
     let mut note = pen.text(&way)?;
     let mut out = Hop {
         tag: check.tag.clone(),

@@ -106,7 +106,7 @@ fn link_opening(assessed: &Assessed, locale: &Locale) -> Option<Opening> {
         Some(Err(_)) => return None,
         None => {
             let message = Message::new("opening-link-line")
-                .tag("way", hop.way?.word().replace(' ', "-"))
+                .tag("way", hop.way?.variant())
                 .text(
                     "availability",
                     shown(100.0 * hop.availability_ratio?, Unit::FinePercent),

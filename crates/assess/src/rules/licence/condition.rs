@@ -1,9 +1,9 @@
 //! LI 05: The field is stronger somewhere than a condition of the licence allows.
 
 use crate::figure::Stage;
-use crate::finding::{Finding, Remedy, Rule, Severity};
+use crate::finding::{Finding, Rule, Severity};
 use crate::rules::Look;
-use quantity::{Azimuth, FieldStrength, Length, Power};
+use quantity::{Azimuth, FieldStrength, Length};
 use station::Mark;
 use words::Message;
 
@@ -32,26 +32,9 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
                 .quantity("below", FieldStrength::from_dbuv_m(condition.below_dbuv_m))
                 .quantity("azimuth", Azimuth::from_deg(condition.azimuth_deg.unwrap_or(0.0)))
                 .quantity("distance", Length::from_km(condition.distance_km.unwrap_or(0.0)));
-            let mut finding = rule.finding(Stage::Field, check.tag.as_str(), says);
-            let power = look
-                .outcome
-                .transmission
-                .emissions
-                .iter()
-                .find(|e| e.tag == check.tag)
-                .and_then(|e| e.power_w);
-            let lower = power.map(|p| p * 10f64.powf((condition.below_dbuv_m - field - 0.1) / 10.0));
-            // Below a watt no transmitter can be set: the place or the aerial must change.
-            if let Some(lower) = lower.filter(|w| *w >= 1.0) {
-                finding = finding.remedy(Remedy::new(
-                    Message::new("li-05-do").quantity("power", Power::from_w(lower)),
-                    vec![
-                        look.case
-                            .set(format!("emissions.{}.power", check.tag), format!("{lower:.1} W")),
-                    ],
-                ));
-            }
-            found.push(finding);
+            let remedy = super::power_for_condition(look, &check.tag, condition.below_dbuv_m - field);
+            let finding = rule.finding(Stage::Field, check.tag.as_str(), says);
+            found.push(finding.remedy_if(remedy));
         }
     }
     found

@@ -3,7 +3,7 @@
 use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::rules::Look;
-use quantity::{Decibels, Power};
+use quantity::Decibels;
 use station::Mark;
 use words::Message;
 
@@ -32,31 +32,18 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         if !(1.0..200.0).contains(&room_db) || !path.power_stated {
             continue;
         }
-        let power = format!("emissions.{}.power", check.tag);
-        let finding = |code| {
-            let says = Message::new(code).text("tag", check.tag.as_str());
-            rule.finding(
-                Stage::Antenna,
-                check.tag.as_str(),
-                says.quantity("under", Decibels::from_db(room_db)),
-            )
-        };
-        found.push(if room_db < tight.margin_db() {
-            // A condition is met sooner than the licensed ERP.
-            let higher = path.power_w.map(|w| w * 10f64.powf((room_db - 0.1) / 10.0));
-            match higher {
-                Some(w) => finding("li-02-condition").remedy(Remedy::new(
-                    Message::new("li-05-do").quantity("power", Power::from_w(w)),
-                    vec![look.case.set(power, format!("{w:.1} W"))],
-                )),
-                None => finding("li-02-condition"),
-            }
+        let by_condition = room_db < tight.margin_db();
+        let says = Message::new(if by_condition { "li-02-condition" } else { "li-02" })
+            .text("tag", check.tag.as_str())
+            .quantity("under", Decibels::from_db(room_db));
+        let remedy = if by_condition {
+            super::power_for_condition(look, &check.tag, room_db)
         } else {
-            finding("li-02").remedy(Remedy::new(
-                Message::new("li-01-do"),
-                vec![look.case.remove(power)],
-            ))
-        });
+            let unset = look.case.remove(format!("emissions.{}.power", check.tag));
+            Some(Remedy::new(Message::new("li-01-do"), vec![unset]))
+        };
+        let finding = rule.finding(Stage::Antenna, check.tag.as_str(), says);
+        found.push(finding.remedy_if(remedy));
     }
     found
 }

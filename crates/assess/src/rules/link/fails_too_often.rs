@@ -26,11 +26,8 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         let says = Message::new("lk-04")
             .amount("there", 100.0 * there, Digits::Decimals(2), "%")
             .amount("wanted", 100.0 * wanted, Digits::Decimals(2), "%");
-        let mut finding = rule.finding(Stage::Link, "", says).rests_on("link.availability");
-        if let Some(remedy) = super::second_way(look) {
-            finding = finding.remedy(remedy);
-        }
-        found.push(finding);
+        let finding = rule.finding(Stage::Link, "", says).rests_on("link.availability");
+        found.push(finding.remedy_if(super::second_way(look)));
     }
     found
 }

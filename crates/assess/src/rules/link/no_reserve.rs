@@ -21,8 +21,5 @@ fn check(look: &Look, rule: &Rule) -> Vec<Finding> {
         return Vec::new();
     }
     let finding = rule.finding(Stage::Link, "", Message::new("lk-08"));
-    vec![match super::second_way(look) {
-        Some(remedy) => finding.remedy(remedy),
-        None => finding,
-    }]
+    vec![finding.remedy_if(super::second_way(look))]
 }

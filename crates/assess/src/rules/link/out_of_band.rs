@@ -4,9 +4,9 @@ use crate::figure::Stage;
 use crate::finding::{Finding, Remedy, Rule, Severity};
 use crate::proofs::link::HopCheck;
 use crate::rules::Look;
+use crate::rules::shelf_moves::codec_over;
 use quantity::Frequency;
 use station::Mark;
-use station::shelf::{ItemKind, ShelfItem};
 use words::Message;
 
 /// LK 06.
@@ -42,29 +42,17 @@ fn elsewhere(look: &Look, rule: &Rule, check: &HopCheck) -> Finding {
     let name = hop
         .and_then(|h| case.shelf.get(h.equipment.as_deref()?))
         .map_or("", |s| &s.name);
-    let way = check.way.map_or("", |w| w.word());
+    let way = check.way.map_or_else(String::new, |w| w.variant());
     let says = Message::new("lk-06-way")
         .text("tag", check.tag.as_str())
         .text("equipment", name)
-        .message("way", Message::new("plan-over").tag("way", way.replace(' ', "-")));
-    let finding = rule.finding(Stage::Link, check.tag.as_str(), says);
-    let sends = |s: &&ShelfItem| {
-        s.link
-            .as_ref()
-            .zip(check.way)
-            .is_some_and(|(l, way)| l.sends_over(way))
-    };
-    let cheapest = case
-        .shelf
-        .of(ItemKind::Codec)
-        .filter(sends)
-        .filter_map(|s| Some((s, s.price.as_ref()?.sell.to_f64())))
-        .min_by(|a, b| a.1.total_cmp(&b.1));
-    match cheapest {
-        Some((other, _)) => finding.remedy(Remedy::new(
+        .message("way", Message::new("plan-over").tag("way", way));
+    let remedy = check.way.and_then(|way| codec_over(look, way)).map(|other| {
+        Remedy::new(
             Message::new("lk-06-way-do").text("equipment", other.name.as_str()),
             vec![case.set(format!("hops.{}.equipment", check.tag), other.id.as_str())],
-        )),
-        None => finding,
-    }
+        )
+    });
+    rule.finding(Stage::Link, check.tag.as_str(), says)
+        .remedy_if(remedy)
 }

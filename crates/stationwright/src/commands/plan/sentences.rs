@@ -6,6 +6,7 @@ use assess::naming;
 use planner::answer::{Axis, Neighbour, Offer};
 use planner::{AirChoice, Pick, Plan};
 use quantity::{Currency, Decibels, Decimal, Digits, Erp, HeightAgl, Length, Money, Percent, Power};
+use station::design::Way;
 use station::{Shelf, Station};
 use words::{Arg, Language, Message, WordsError, say};
 
@@ -429,13 +430,10 @@ fn way(language: Language, offer: &Offer, shelf: &Shelf) -> Result<Option<String
     let Some((hop, equipment)) = hop.and_then(|h| Some((h, h.equipment.as_deref()?))) else {
         return Ok(None);
     };
-    let over = hop.way.value().map_or("radio", |w| w.word());
+    let over = hop.way.value().copied().unwrap_or(Way::Radio);
     let message = Message::new("plan-way")
         .text("equipment", shelf_name(equipment, shelf))
-        .message(
-            "over",
-            Message::new("plan-over").tag("way", over.replace(' ', "-")),
-        )
+        .message("over", Message::new("plan-over").tag("way", over.variant()))
         .tag("dish", yes(hop.dish.is_some()))
         .text(
             "dishes",
