@@ -41,7 +41,7 @@ NODATA = {"int16": -9999, "uint16": 65535, "float32": -1e30, "uint8": 255}
 
 def build():
     """Builds our decoder and gives its path."""
-    command = ["cargo", "build", "--quiet", "--release", "-p", "terrain", "--example", "decode", "--message-format=json"]
+    command = ["cargo", "build", "--quiet", "-p", "terrain", "--example", "decode", "--message-format=json"]
     lines = subprocess.run(command, cwd=ROOT, check=True, capture_output=True, text=True).stdout.splitlines()
     found = [line for line in lines if '"executable":"' in line and "/examples/decode" in line]
     return found[-1].split('"executable":"')[1].split('"')[0]

@@ -23,11 +23,11 @@ describe('the page', { skip, concurrency: 1 }, () => {
   });
   const view = async () => (await fetch(`${station.base}api/sheet`)).json();
 
-  /** Lets the program finish what it began. */
+  /** Lets the program finish what it began, with what stands on disk taken in. */
   async function whole() {
     for (let i = 0; i < 240; i++) {
-      const now = await view();
-      if (!now.draft) return now;
+      const [now, disk] = [await view(), await (await fetch(`${station.base}api/file`)).json()];
+      if (!now.draft && now.file.digest === disk.digest) return now;
       await new Promise((done) => setTimeout(done, 250));
     }
     throw new Error('the view stays a draft');
