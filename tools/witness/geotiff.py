@@ -5,7 +5,7 @@ Writes GeoTIFFs in every supported combination of sample type, compression, pred
 into a temporary folder, has our decoder read them, and compares samples, bilinear values and projected coordinates with what the two
 libraries say. Also: files that must be refused, with a word that must stand in the reason.
 
-    python3 tools/witness/geotiff.py        needs: rasterio, pyproj, numpy; cargo
+    python3 tools/witness/geotiff.py [DECODER]      needs: rasterio, pyproj, numpy; cargo, where no built `decode` is named
 
 Prints `N passed, M failed`; exit 1 when something failed.
 """
@@ -155,7 +155,7 @@ def refusals(folder, rng):
 
 def main():
     rng = np.random.default_rng(20)
-    decoder = build()
+    decoder = sys.argv[1] if len(sys.argv) > 1 else build()
     passed, failed = 0, 0
 
     def report(name, complaints):

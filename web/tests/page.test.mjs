@@ -279,6 +279,8 @@ describe('the page', { skip, concurrency: 1 }, () => {
     assert.equal(await rows.count(), acceptance.flatMap((g) => g.checks).length);
     const text = await page.locator('main').innerText();
     for (const { what, instrument, accepted } of acceptance.flatMap((g) => g.checks)) for (const part of [what, instrument, accepted]) assert.ok(text.includes(part), part);
+    const outside = acceptance.flatMap((g) => g.outside ?? []);
+    assert.ok(outside.length === 1 && text.includes(outside[0]), 'where a reading outside leads');
     await web.close(page);
   });
 

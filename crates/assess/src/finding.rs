@@ -20,7 +20,7 @@ pub struct Finding {
     pub says: Message,
     /// What would mend it, best first.
     pub remedies: Vec<Remedy>,
-    /// Source and clause: a standard as it is written, or the code of a message, `clause-practice`.
+    /// Source and clause, as the code of a message: `clause-practice`.
     pub clause: &'static str,
     /// How good the source is.
     pub mark: Mark,
@@ -94,7 +94,7 @@ pub struct Rule {
     pub code: &'static str,
     /// Severity.
     pub severity: Severity,
-    /// Source and clause: a standard as it is written, or the code of a message, `clause-practice`.
+    /// Source and clause, as the code of a message: `clause-practice`.
     pub clause: &'static str,
     /// How good the source is.
     pub mark: Mark,

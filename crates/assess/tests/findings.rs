@@ -74,6 +74,7 @@ const CAUSES: &[Cause] = &[
             .remove("emissions.E1.transmitter")
     }),
     cause("BR 06", "items.TX1.shelf", |b| b.set("items.TX1.shelf", "tx-301")),
+    cause("BR 07", "language", |b| b.set("language", "de")),
     cause("ST 01", "", |b| b.set("items.MIC.count", 1)),
     cause("ST 02", "", |b| {
         b.shelf("console-10", "audio.microphone_inputs", 2)

@@ -504,6 +504,8 @@ export interface components {
             caution: string;
             /** @description The checks. */
             checks: components["schemas"]["Check"][];
+            /** @description What to do when a reading is outside what is accepted, where the program can help. */
+            outside?: string | null;
         };
         /** @description One class of field. */
         Class: {

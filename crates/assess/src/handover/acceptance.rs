@@ -45,6 +45,8 @@ pub struct CheckGroup {
     pub caution: String,
     /// The checks.
     pub checks: Vec<Check>,
+    /// What to do when a reading is outside what is accepted, where the program can help.
+    pub outside: Option<String>,
 }
 
 /// One thing that is measured.
@@ -97,10 +99,13 @@ pub(super) fn acceptance(
         .into_iter()
         .filter(|(_, checks)| !checks.is_empty())
         .map(|(code, checks)| {
+            // Power read both ways and the field at several places, taken together, tell one fault of an antenna from another.
+            let outside = (code == "accept-group-field").then(|| pen.word("accept-outside-field"));
             Ok(CheckGroup {
                 name: pen.word(code)?,
                 caution: pen.text(&Message::new(format!("{code}.caution")))?,
                 checks,
+                outside: outside.transpose()?,
             })
         })
         .collect()

@@ -17,6 +17,7 @@ clause-line-loss = transmission-line loss
 clause-third-order = third-order products of stations on one mast
 clause-study = the study
 clause-the-shelf = the shelf
+clause-language-tags = RFC 5646 (BCP 47)
 clause-mast-height = the mast's height
 clause-licence-and-rating = the licence and the shelf rating
 clause-line-data = line data and derating; the data sheet decides

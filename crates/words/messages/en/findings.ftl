@@ -202,3 +202,5 @@ br-04 = { $tag }: frequency or power is assumed. No licence stands behind this d
 br-05 = Nothing is chosen yet: `stationwright plan` with this folder proposes a design, and with --write puts it into the file.
 br-06 = { $path }: nothing on the shelf is called { $id }. It is left out of every sum.
 br-06-do = Write { $near }
+br-07 = The file asks for sentences in “{ $tag }”; the program has { $known }. Page and papers are in another language than was wanted.
+br-07-do = Write { $tag }

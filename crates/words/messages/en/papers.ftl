@@ -260,6 +260,7 @@ accept-group-antenna = Antenna and mast
     .caution = Climb only with every transmitter on the mast off and locked off, by trained people with a rescue plan, never in a storm.
 accept-group-field = Field at the places
     .caution = A mast on a vehicle must never come near overhead lines; no measuring in a storm.
+accept-outside-field = Outside what is accepted: forward and reflected power and the field at several places, read together, tell which fault of the antenna fits. “stationwright diagnose” says where to read, and ranks the faults.
 accept-group-exposure = People near the antenna
     .caution = Approach from outside with the probe in front; turn back at the limit. Local rules and a qualified assessor decide.
 accept-group-link = Link from the studio

@@ -17,6 +17,7 @@ clause-line-loss = pertes des lignes de transmission
 clause-third-order = produits du troisième ordre de stations sur un même pylône
 clause-study = l’étude
 clause-the-shelf = le catalogue
+clause-language-tags = RFC 5646 (BCP 47)
 clause-mast-height = la hauteur du pylône
 clause-licence-and-rating = l’autorisation et la valeur assignée du catalogue
 clause-line-data = données de ligne et déclassement ; la fiche technique fait foi

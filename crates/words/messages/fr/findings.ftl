@@ -213,3 +213,5 @@ br-04 = { $tag } : la fréquence ou la puissance est supposée. Aucune autorisa
 br-05 = Rien n’est encore choisi : `stationwright plan` avec ce dossier propose un projet, et --write l’inscrit dans le fichier.
 br-06 = { $path } : rien au catalogue ne s’appelle { $id }. Aucune somme n’en tient compte.
 br-06-do = Écrire { $near }
+br-07 = Le fichier demande des phrases en « { $tag } » ; le programme a { $known }. La page et les documents sont dans une autre langue que celle qui était voulue.
+br-07-do = Écrire { $tag }

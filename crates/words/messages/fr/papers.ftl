@@ -234,6 +234,7 @@ accept-group-antenna = Antenne et mât
     .caution = Ne monter que si tous les émetteurs du mât sont arrêtés et consignés, par des personnes formées avec un plan de secours, jamais par temps d’orage.
 accept-group-field = Champ aux lieux
     .caution = Un mât sur véhicule ne doit jamais s’approcher de lignes aériennes ; pas de mesure par temps d’orage.
+accept-outside-field = Hors de ce qui est accepté : puissance directe et réfléchie et champ en plusieurs lieux, lus ensemble, disent quel défaut de l’antenne convient. « stationwright diagnose » dit où lire et classe les défauts.
 accept-group-exposure = Personnes près de l’antenne
     .caution = S’approcher de l’extérieur, la sonde devant soi ; faire demi-tour à la limite. Les règles locales et un expert qualifié décident.
 accept-group-link = Liaison depuis le studio

@@ -3,6 +3,7 @@
 pub mod assumed_licence;
 pub mod licence_against_height;
 pub mod no_budget;
+pub mod no_such_language;
 pub mod not_on_the_shelf;
 pub mod nothing_chosen;
 pub mod nothing_wanted;
@@ -17,4 +18,5 @@ pub static RULES: &[&Rule] = &[
     &assumed_licence::RULE,
     &nothing_chosen::RULE,
     &not_on_the_shelf::RULE,
+    &no_such_language::RULE,
 ];
