@@ -85,6 +85,49 @@ fn a_remedy_is_done_on_disk_told_in_words_and_taken_back() {
     );
 }
 
+/// Waits until no draft stands.
+fn settled(desk: &StationDesk) -> View {
+    let end = Instant::now() + Duration::from_secs(240);
+    while Instant::now() < end {
+        let view = desk.view().unwrap();
+        if !view.draft {
+            return view;
+        }
+        std::thread::sleep(Duration::from_millis(1));
+    }
+    panic!("a draft for four minutes");
+}
+
+#[test]
+fn an_effect_is_told_of_the_change_that_had_it_whenever_the_next_is_taken_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let desk = desk(folder.path());
+    // The stops of the power as it now is, but the one it stands at.
+    let stops = |view: &View| {
+        let power = view.handles.iter().find(|h| h.id == "power").unwrap();
+        let others = power.stops.iter().filter(|s| !s.edits.is_empty());
+        let others = others.filter(|s| (s.at - power.at).abs() > 0.05);
+        others.map(|s| s.edits.clone()).collect::<Vec<_>>()
+    };
+    desk.apply(&stops(&desk.view().unwrap())[0]).unwrap();
+    let view = settled(&desk);
+    let (told, stops) = (view.last.clone(), stops(&view));
+    assert!(told.as_ref().is_some_and(|l| l.effect.is_some()), "{told:?}");
+    let begun = Instant::now();
+    desk.apply(&stops[0]).unwrap();
+    settled(&desk);
+    let long = begun.elapsed();
+    desk.undo().unwrap();
+    // Taken back while the whole answer is on its way, as it comes, and after it.
+    for i in 5..17 {
+        settled(&desk);
+        desk.apply(&stops[i % stops.len()]).unwrap();
+        std::thread::sleep(long * i as u32 / 16);
+        desk.undo().unwrap();
+        assert_eq!(settled(&desk).last, told, "taken back after {i}/16 of {long:?}");
+    }
+}
+
 #[test]
 fn a_draft_answers_without_touching_the_file() {
     let folder = tempfile::tempdir().unwrap();

@@ -1,6 +1,6 @@
 //! Changes of the station: taken as one step each, taken back, done again.
 
-use super::{StationDesk, changes, no_words, refuse, view};
+use super::{State, StationDesk, changes, no_words, refuse, view};
 use crate::office::OfficeError;
 use folder::{Digest, Expected, Reading, SaveError, edit_text, save};
 use server::desk::{Event, Refusal};
@@ -37,6 +37,33 @@ impl Step {
     }
 }
 
+/// Which way a text that is taken moves through the changes.
+pub(super) enum Turn {
+    /// One step that nobody took before: what had been taken back is gone.
+    New(Step),
+    /// The last step is taken back.
+    Back,
+    /// The step taken back last is done again.
+    Again,
+}
+
+impl State {
+    /// Moves through the changes; an effect still being worked out stays with the step it is the effect of.
+    fn turn(&mut self, turn: Turn) {
+        match turn {
+            Turn::New(step) => {
+                self.redo.clear();
+                self.undo.push(step);
+            }
+            Turn::Back => self.redo.extend(self.undo.pop()),
+            Turn::Again => self.undo.extend(self.redo.pop()),
+        }
+        if self.undo.len() > MOST_CHANGES {
+            self.undo.remove(0);
+        }
+    }
+}
+
 /// Where a text that is taken comes from.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Whence {
@@ -48,7 +75,7 @@ pub(super) enum Whence {
 
 impl StationDesk {
     /// Takes a text as the station now: on disk, in memory, drafted at once and assessed whole behind.
-    pub(super) fn take(&self, text: String, step: Option<Step>, from: Whence) -> Result<View, Refusal> {
+    fn take(&self, text: String, turn: Turn, from: Whence) -> Result<View, Refusal> {
         let reading = Reading::of(self.state().name.clone(), text.as_str());
         if !reading.faults.is_empty() {
             return Err(refuse(&OfficeError::Faults(reading.faults)));
@@ -82,13 +109,9 @@ impl StationDesk {
         }
         state.outside = None;
         // A draft is no measure of a change: its antenna is the fast model. The effect follows with the whole answer.
-        state.before = (!state.draft && step.is_some()).then(|| state.assessed.clone());
-        if let Some(step) = step {
-            state.undo.push(step);
-            if state.undo.len() > MOST_CHANGES {
-                state.undo.remove(0);
-            }
-        }
+        let measured = !state.draft && !matches!(turn, Turn::Back);
+        state.before = measured.then(|| state.assessed.clone());
+        state.turn(turn);
         state.text = text;
         state.digest = digest;
         state.assessed = Arc::new(drafted);
@@ -107,7 +130,7 @@ impl StationDesk {
         Ok(view)
     }
 
-    /// Takes one step that nobody took before: what had been taken back is gone.
+    /// Takes one step that nobody took before.
     pub(super) fn step(
         &self,
         before: String,
@@ -121,12 +144,7 @@ impl StationDesk {
             says,
             effect: None,
         };
-        let view = self.take(after, Some(step), from)?;
-        self.state().redo.clear();
-        Ok(View {
-            can_redo: false,
-            ..view
-        })
+        self.take(after, Turn::New(step), from)
     }
 
     pub(super) fn apply_edits(&self, edits: &[Edit]) -> Result<View, Refusal> {
@@ -144,46 +162,16 @@ impl StationDesk {
 
     pub(super) fn take_back(&self) -> Result<View, Refusal> {
         let _one = self.acting();
-        let step = self
-            .state()
-            .undo
-            .pop()
-            .ok_or_else(|| Refusal::new("not-found", Message::new("desk-nothing-to-undo")))?;
-        match self.take(step.before.clone(), None, Whence::Page) {
-            Ok(view) => {
-                let mut state = self.state();
-                state.redo.push(step);
-                Ok(View {
-                    last: state.undo.last().map(|s| s.told(false)),
-                    can_redo: true,
-                    can_undo: !state.undo.is_empty(),
-                    ..view
-                })
-            }
-            Err(refusal) => {
-                self.state().undo.push(step);
-                Err(refusal)
-            }
-        }
+        let before = self.state().undo.last().map(|step| step.before.clone());
+        let nothing = || Refusal::new("not-found", Message::new("desk-nothing-to-undo"));
+        self.take(before.ok_or_else(nothing)?, Turn::Back, Whence::Page)
     }
 
     pub(super) fn do_again(&self) -> Result<View, Refusal> {
         let _one = self.acting();
-        let step = self
-            .state()
-            .redo
-            .pop()
-            .ok_or_else(|| Refusal::new("not-found", Message::new("desk-nothing-to-redo")))?;
-        match self.take(step.after.clone(), Some(step.clone()), Whence::Page) {
-            Ok(view) => {
-                let can_redo = !self.state().redo.is_empty();
-                Ok(View { can_redo, ..view })
-            }
-            Err(refusal) => {
-                self.state().redo.push(step);
-                Err(refusal)
-            }
-        }
+        let after = self.state().redo.last().map(|step| step.after.clone());
+        let nothing = || Refusal::new("not-found", Message::new("desk-nothing-to-redo"));
+        self.take(after.ok_or_else(nothing)?, Turn::Again, Whence::Page)
     }
 
     pub(super) fn changes_told(&self) -> Vec<Change> {
