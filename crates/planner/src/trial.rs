@@ -55,8 +55,7 @@ pub struct Trial {
     /// Its numbers.
     pub outcome: Outcome,
     /// Findings that forbid it: errors of transmitter, feeder, antenna, licence and people's safety, and a programme that no way
-    /// brings. Not those of emissions
-    /// that are left open.
+    /// brings. Not those of emissions that are left open.
     pub blocking: Vec<Finding>,
     /// Tags of wishes that are not kept.
     pub unmet: Vec<String>,

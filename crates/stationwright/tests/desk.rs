@@ -30,16 +30,28 @@ fn desk(folder: &Path) -> Arc<StationDesk> {
     StationDesk::new(StationFile::open(folder).unwrap(), office, assessed)
 }
 
+/// Asks again and again until there is an answer.
+fn until<T>(what: &str, mut answer: impl FnMut() -> Option<T>) -> T {
+    let end = Instant::now() + Duration::from_secs(300);
+    while Instant::now() < end {
+        if let Some(answer) = answer() {
+            return answer;
+        }
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    panic!("{what}: not within five minutes");
+}
+
 /// Waits until the whole answer stands.
 fn whole(desk: &StationDesk, mut events: tokio::sync::broadcast::Receiver<Event>) -> View {
-    let end = Instant::now() + Duration::from_secs(240);
-    while Instant::now() < end {
-        if matches!(events.try_recv(), Ok(Event::Done { .. })) {
-            return desk.view().unwrap();
-        }
-        std::thread::sleep(Duration::from_millis(20));
-    }
-    panic!("no whole answer within four minutes");
+    until("a whole answer", || {
+        matches!(events.try_recv(), Ok(Event::Done { .. })).then(|| desk.view().unwrap())
+    })
+}
+
+/// Waits until no draft stands.
+fn settled(desk: &StationDesk) -> View {
+    until("no draft", || desk.view().ok().filter(|view| !view.draft))
 }
 
 #[test]
@@ -83,19 +95,6 @@ fn a_remedy_is_done_on_disk_told_in_words_and_taken_back() {
             .iter()
             .any(|f| f.code == "ST 04")
     );
-}
-
-/// Waits until no draft stands.
-fn settled(desk: &StationDesk) -> View {
-    let end = Instant::now() + Duration::from_secs(240);
-    while Instant::now() < end {
-        let view = desk.view().unwrap();
-        if !view.draft {
-            return view;
-        }
-        std::thread::sleep(Duration::from_millis(1));
-    }
-    panic!("a draft for four minutes");
 }
 
 #[test]
@@ -377,15 +376,9 @@ fn map_and_probe_answer_and_off_the_map_is_said() {
 
 /// Waits until the offers are no longer being worked out.
 fn offers(desk: &StationDesk) -> server::offers::Offers {
-    let end = Instant::now() + Duration::from_secs(300);
-    while Instant::now() < end {
-        let now = desk.offers();
-        if now.state != OffersState::Working {
-            return now;
-        }
-        std::thread::sleep(Duration::from_millis(30));
-    }
-    panic!("no offers within five minutes");
+    until("offers", || {
+        Some(desk.offers()).filter(|now| now.state != OffersState::Working)
+    })
 }
 
 #[test]

@@ -38,7 +38,7 @@ impl Step {
 }
 
 /// Which way a text that is taken moves through the changes.
-pub(super) enum Turn {
+enum Turn {
     /// One step that nobody took before: what had been taken back is gone.
     New(Step),
     /// The last step is taken back.
